@@ -5,7 +5,10 @@ describe('line map', () => {
   it('knows every kind of line end', () => {
     const map = new LineMap('a\r\nb\rc\nd');
     assert.equal(map.lineCount, 4);
-    assert.deepEqual([0, 1, 2, 3].map((line) => map.line(line)), ['a', 'b', 'c', 'd']);
+    assert.deepEqual(
+      [0, 1, 2, 3].map((line) => map.line(line)),
+      ['a', 'b', 'c', 'd'],
+    );
   });
   it('goes to a position and back', () => {
     const text = 'key G\n\nmeter 3/4';

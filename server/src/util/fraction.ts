@@ -17,8 +17,10 @@ export function fraction(over: number, under = 1): Fraction {
 export const ZERO: Fraction = { over: 0, under: 1 };
 export const ONE: Fraction = { over: 1, under: 1 };
 
-export const plus = (a: Fraction, b: Fraction): Fraction => fraction(a.over * b.under + b.over * a.under, a.under * b.under);
-export const minus = (a: Fraction, b: Fraction): Fraction => fraction(a.over * b.under - b.over * a.under, a.under * b.under);
+export const plus = (a: Fraction, b: Fraction): Fraction =>
+  fraction(a.over * b.under + b.over * a.under, a.under * b.under);
+export const minus = (a: Fraction, b: Fraction): Fraction =>
+  fraction(a.over * b.under - b.over * a.under, a.under * b.under);
 export const times = (a: Fraction, b: Fraction): Fraction => fraction(a.over * b.over, a.under * b.under);
 /** `b` must not be 0. */
 export const dividedBy = (a: Fraction, b: Fraction): Fraction => fraction(a.over * b.under, a.under * b.over);

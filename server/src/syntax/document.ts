@@ -1,0 +1,97 @@
+/**
+ * Cuts a text into statements and reads each by itself. Every line that begins in the first column starts a statement, so
+ * an edit costs the statement it touches: trees are looked up by the statement's text.
+ */
+import type { Problem } from '../util/finding.ts';
+import { parseStatement, meantStatement } from './statement-parser.ts';
+import { statementNamed, type StatementForm } from './statements.ts';
+import type { Statement } from './tree.ts';
+import { isBlank } from './words.ts';
+
+/** A lesson of a year of evenings is below this; what lies beyond is not read. In UTF-16 units. */
+export const LONGEST_TEXT = 400_000;
+/** A line of music never comes near this. */
+export const LONGEST_LINE = 4_000;
+const CACHED_STATEMENTS = 4_000;
+/** Enough of a line to tell its first word. */
+const LONGEST_KEYWORD = 40;
+
+export interface PlacedStatement {
+  readonly tree: Statement;
+  /** Where the statement's offset 0 lies in the text. */
+  readonly start: number;
+}
+
+export interface SyntaxDocument {
+  readonly statements: readonly PlacedStatement[];
+  /** What concerns the text as a whole, with offsets of the text. */
+  readonly problems: readonly Problem[];
+}
+
+/** Trees by the text of the statement; belongs to a session, and outlives one version of one lesson. */
+export type StatementCache = Map<string, Statement>;
+
+export function readDocument(text: string, cache: StatementCache = new Map()): SyntaxDocument {
+  const foreign = text.search(/[\u0000-\u0008\u000e-\u001f]/);
+  if (foreign >= 0)
+    return { statements: [], problems: [{ kind: 'not-a-text', span: { start: foreign, end: foreign + 1 }, data: {} }] };
+  const problems: Problem[] = [];
+  let read = text;
+  if (text.length > LONGEST_TEXT) {
+    read = text.slice(0, text.lastIndexOf('\n', LONGEST_TEXT) + 1);
+    problems.push({
+      kind: 'lesson-too-long',
+      span: { start: read.length, end: read.length + 1 },
+      data: { limit: `${LONGEST_TEXT}` },
+    });
+  }
+  const statements = cutStatements(read, problems).map(({ start, end }): PlacedStatement => {
+    const own = read.slice(start, end);
+    let tree = cache.get(own);
+    if (!tree) {
+      tree = parseStatement(own);
+      if (cache.size >= CACHED_STATEMENTS) cache.clear();
+      cache.set(own, tree);
+    }
+    return { tree, start };
+  });
+  return { statements, problems };
+}
+
+function cutStatements(text: string, problems: Problem[]): { start: number; end: number }[] {
+  const starts: number[] = [];
+  const begin = text.startsWith('\ufeff') ? 1 : 0;
+  let open: StatementForm | undefined;
+  for (let lineStart = begin; lineStart < text.length;) {
+    let lineEnd = lineStart;
+    while (lineEnd < text.length && text[lineEnd] !== '\n' && text[lineEnd] !== '\r') lineEnd++;
+    if (lineEnd - lineStart > LONGEST_LINE) {
+      const span = { start: lineStart + LONGEST_LINE, end: lineEnd };
+      problems.push({ kind: 'line-too-long', span, data: { limit: `${LONGEST_LINE}` } });
+    }
+    if (lineEnd > lineStart && text[lineStart] !== ';' && !isBlank(text[lineStart])) {
+      const line = text.slice(lineStart, Math.min(lineEnd, lineStart + LONGEST_KEYWORD));
+      const form = startsStatement(/^[^\s:|;,"\u00a0]+/.exec(line)?.[0] ?? '', open);
+      if (form !== 'joins') {
+        starts.push(lineStart);
+        open = form;
+      }
+    }
+    lineStart = lineEnd + (text[lineEnd] === '\r' && text[lineEnd + 1] === '\n' ? 2 : 1);
+  }
+  // Comments and blank lines above the first statement are a piece of their own.
+  if (starts[0] !== begin && begin < text.length) starts.unshift(begin);
+  return starts.map((start, i) => ({ start, end: starts[i + 1] ?? text.length }));
+}
+
+/** What a first-column line begins: a statement, nothing known, or a line of the statement above that lost its indent. */
+function startsStatement(keyword: string, open: StatementForm | undefined): StatementForm | undefined | 'joins' {
+  const exact = statementNamed(keyword);
+  if (exact) return exact;
+  if (open?.prose || open?.body.some((line) => line.keyword === keyword)) return 'joins';
+  const meant = meantStatement(keyword);
+  // Two or three letters are as likely a chord or a fret as a slip of a keyword.
+  const music = open?.body.some((line) => line.keyword === undefined) ?? false;
+  if (meant && !(music && keyword.length < 4)) return statementNamed(meant);
+  return open ? 'joins' : undefined;
+}

@@ -1,0 +1,23 @@
+/** Words that teachers write for ours, out of habit or in another spelling, and the word that is meant. */
+export const slips: ReadonlyMap<string, string> = new Map([
+  ['license', 'licence'],
+  ['color', 'colour'],
+  ['colors', 'colour'],
+  ['colours', 'colour'],
+  ['metre', 'meter'],
+  ['time', 'meter'],
+  ['bpm', 'tempo'],
+  ['speed', 'tempo'],
+  ['author', 'by'],
+  ['chords', 'progression'],
+  ['picking', 'cell'],
+  ['pattern', 'cell'],
+  ['title', 'lesson'],
+  ['string', 'strings'],
+  ['tone', 'tones'],
+  ['fret', 'frets'],
+  ['import', 'use'],
+  ['include', 'use'],
+  ['part', 'section'],
+  ['order', 'form'],
+]);

@@ -1,0 +1,268 @@
+/** Reads one statement, by the table. Never fails: what can't be read becomes a problem, and the next line is read afresh. */
+import type { Problem } from '../util/finding.ts';
+import { nearest } from '../util/nearest.ts';
+import type { Span } from '../util/span.ts';
+import { match, type Expectation, type Pattern } from './patterns.ts';
+import { slips } from './slips.ts';
+import { slotKinds } from './slots.ts';
+import { statementNamed, statements, type LineForm, type StatementForm } from './statements.ts';
+import type { Comment, Line, Part, Statement } from './tree.ts';
+import { cutWords, isBlank, type CutLine, type Word } from './words.ts';
+
+const MOST_EXPECTATIONS = 5;
+/** How often a line of bars is taken up again behind a slip. */
+const MOST_RESUMPTIONS = 500;
+
+interface RawLine extends Span {
+  readonly text: string;
+}
+
+/** `text` is a whole statement: its first line and all that belongs to it. Offsets in the tree count from its start. */
+export function parseStatement(text: string): Statement {
+  const lines = linesOf(text);
+  const problems: Problem[] = [];
+  const comments: Comment[] = [];
+  const cut = (line: RawLine): CutLine => {
+    const result = cutWords(line.text, line.start);
+    if (result.comment) {
+      const { start, end } = result.comment;
+      comments.push({ start, end, text: text.slice(start, end), alone: result.words.length === 0 });
+    }
+    for (const found of result.words) {
+      if (found.unclosed)
+        problems.push({ kind: 'unclosed-quote', span: { start: found.start, end: found.end }, data: {} });
+    }
+    return result;
+  };
+
+  const first = cut(lines[0]);
+  const empty: Line = { form: 'head', keyword: { start: 0, end: 0 }, parts: [], broken: false, start: 0, end: 0 };
+  if (first.words.length === 0) {
+    for (const line of lines.slice(1)) cut(line);
+    return { keyword: undefined, head: empty, body: [], comments, problems, text };
+  }
+
+  const form = readKeyword(first.words, problems);
+  if (!form) {
+    const { start, end } = first.words[0];
+    return {
+      keyword: undefined,
+      head: { ...empty, keyword: { start, end }, broken: true },
+      body: [],
+      comments,
+      problems,
+      text,
+    };
+  }
+  const head = readLine('head', form.head, first.words, 1, false, problems);
+  if (form.prose) {
+    const prose = readProse(lines, text, comments, problems);
+    return { keyword: form.keyword, head, body: [], prose, comments, problems, text };
+  }
+  const body: Line[] = [];
+  const said = new Map<string, Line>();
+  let strangerAbove = false;
+  for (const line of lines.slice(1)) {
+    const { words } = cut(line);
+    if (words.length === 0) continue;
+    const indented = isBlank(line.text[0]);
+    const lineForm = formOf(form, words, problems, indented, strangerAbove);
+    if (!indented) {
+      strangerAbove = !lineForm;
+      if (lineForm) problems.push({ kind: 'line-not-indented', span: whole(words), data: { statement: form.keyword } });
+    }
+    if (!lineForm) continue;
+    const read = readLine(
+      lineForm.label,
+      lineForm.pattern,
+      words,
+      lineForm.keyword ? 1 : 0,
+      lineForm.bars ?? false,
+      problems,
+    );
+    const before = said.get(lineForm.label);
+    if (before && !lineForm.often && lineForm.keyword) {
+      problems.push({
+        kind: 'said-twice',
+        span: read.keyword,
+        data: { word: lineForm.keyword, statement: form.keyword },
+      });
+      continue;
+    }
+    said.set(lineForm.label, read);
+    body.push(read);
+  }
+  return { keyword: form.keyword, head, body, comments, problems, text };
+}
+
+function linesOf(text: string): readonly RawLine[] {
+  const lines: RawLine[] = [];
+  let start = 0;
+  for (const found of text.matchAll(/\r\n|\n|\r|$/g)) {
+    lines.push({ text: text.slice(start, found.index), start, end: found.index });
+    start = found.index + found[0].length;
+    if (found[0] === '') break;
+  }
+  return lines;
+}
+
+const whole = (words: readonly Word[]): Span => ({ start: words[0].start, end: words[words.length - 1].end });
+
+/** What a first line's keyword means; a slip of the pen is understood, and named. */
+function readKeyword(words: readonly Word[], problems: Problem[]): StatementForm | undefined {
+  const { text, start, end, kind } = words[0];
+  const exact = kind === 'word' ? statementNamed(text) : undefined;
+  if (exact) return exact;
+  const right = kind === 'word' ? meantStatement(text) : undefined;
+  if (right) {
+    problems.push({ kind: 'misspelt-word', span: { start, end }, data: { found: text, right } });
+    return statementNamed(right);
+  }
+  problems.push({ kind: 'unknown-statement', span: { start, end }, data: { found: text } });
+  return undefined;
+}
+
+/** The keyword that a first word was meant to be, or undefined. */
+export function meantStatement(text: string): string | undefined {
+  const slip = slips.get(text.toLowerCase());
+  if (slip && statementNamed(slip)) return slip;
+  return nearest(
+    text,
+    statements.map((form) => form.keyword),
+  );
+}
+
+/** Which line of the statement's body this is; a problem where it is none. */
+function formOf(
+  form: StatementForm,
+  words: readonly Word[],
+  problems: Problem[],
+  indented: boolean,
+  strangerAbove: boolean,
+): LineForm | undefined {
+  const { text, start, end, kind } = words[0];
+  const exact = kind === 'word' ? form.body.find((line) => line.keyword === text) : undefined;
+  if (exact) return exact;
+  // What stands below a line that nobody knows may be that line's own body: it is passed over without a word.
+  if (indented && strangerAbove) return undefined;
+  const span = { start, end };
+  const music = form.body.find((line) => line.keyword === undefined);
+  const reads = music ? match(music.pattern, words) : undefined;
+  const keywords = form.body.flatMap((line) => line.keyword ?? []);
+  if (kind === 'word' && (!reads || reads.read === 0 || keywords.includes(text.toLowerCase()))) {
+    const slip = slips.get(text.toLowerCase());
+    const right = slip && keywords.includes(slip) ? slip : nearest(text, keywords);
+    if (right) {
+      problems.push({ kind: 'misspelt-word', span, data: { found: text, right } });
+      return form.body.find((line) => line.keyword === right);
+    }
+  }
+  if (music && (indented || reads?.read === words.length)) return music;
+  if (!indented) {
+    problems.push({ kind: 'unknown-statement', span, data: { found: text } });
+  } else {
+    const elsewhere = kind === 'word' && statementNamed(text) ? 'yes' : '';
+    const data = { found: text, statement: form.keyword, expected: keywords.join(', '), elsewhere };
+    problems.push({ kind: 'unknown-line', span, data });
+  }
+  return undefined;
+}
+
+function readLine(
+  form: string,
+  pattern: Pattern,
+  allWords: readonly Word[],
+  from: number,
+  bars: boolean,
+  problems: Problem[],
+): Line {
+  const words = withoutStrayColon(allWords, from, pattern, problems);
+  const keyword =
+    from === 0 ? { start: words[0].start, end: words[0].start } : { start: words[0].start, end: words[0].end };
+  const parts: Part[] = [];
+  let broken = false;
+  let next = from;
+  let inner = pattern;
+  for (let round = 0; round < MOST_RESUMPTIONS; round++) {
+    const found = match(inner, words, next);
+    parts.push(...found.parts);
+    if (found.matched && found.read === words.length) break;
+    broken = true;
+    const at = Math.max(found.furthest, found.read);
+    // A line cut off by an open quote has its finding already.
+    if (!words.some((one) => one.unclosed))
+      problems.push(misfit(words, at, found.furthest === at ? found.expected : [], found.matched && found.read === at));
+    if (!bars) break;
+    let resume = Math.max(at, found.read);
+    while (resume < words.length && words[resume].kind !== 'bar') resume++;
+    const skipped = words.slice(found.read, resume);
+    if (skipped.length > 0) parts.push({ label: 'broken', text: '', ...whole(skipped) });
+    if (resume >= words.length) break;
+    next = resume;
+    if (inner.is === 'sequence') inner = inner.of[inner.of.length - 1];
+  }
+  return { form, keyword, parts, broken, ...whole(words) };
+}
+
+/** `capo: 2` is read as `capo 2`, with a word about the colon. */
+function withoutStrayColon(
+  words: readonly Word[],
+  from: number,
+  pattern: Pattern,
+  problems: Problem[],
+): readonly Word[] {
+  const colon = words[from];
+  if (from === 0 || colon?.kind !== 'colon' || match(pattern, words, from).read > from) return words;
+  problems.push({ kind: 'stray-colon', span: { start: colon.start, end: colon.end }, data: { word: words[0].text } });
+  return [...words.slice(0, from), ...words.slice(from + 1)];
+}
+
+function misfit(words: readonly Word[], at: number, expected: readonly Expectation[], mayEnd: boolean): Problem {
+  const keywords = expected.flatMap((one) => (one.is === 'word' ? [one.word] : one.is === 'choice' ? one.words : []));
+  const wanted = [...new Set(expected.map(saysOf))].slice(0, MOST_EXPECTATIONS);
+  if (mayEnd && at < words.length) wanted.push('the end of the line');
+  const data = { expected: enumerate(wanted), after: words[at - 1]?.text ?? '' };
+  if (at >= words.length) {
+    const { end } = words[words.length - 1];
+    return { kind: 'line-too-short', span: { start: words[words.length - 1].start, end }, data };
+  }
+  const { start, end, text } = words[at];
+  const right = nearest(text, keywords);
+  const kind = right ? 'misspelt-word' : 'unexpected-word';
+  return { kind, span: { start, end }, data: right ? { found: text, right } : { ...data, found: text } };
+}
+
+function saysOf(expected: Expectation): string {
+  switch (expected.is) {
+    case 'word':
+      return `\`${expected.word}\``;
+    case 'choice':
+      return enumerate(expected.words.map((one) => `\`${one}\``));
+    case 'slot':
+      return slotKinds[expected.kind].says;
+    case 'mark':
+      return { comma: 'a comma', colon: 'a colon', bar: 'a bar line' }[expected.kind];
+  }
+}
+
+const enumerate = (items: readonly string[]): string =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} or ${items[items.length - 1]}`;
+
+function readProse(
+  lines: readonly RawLine[],
+  text: string,
+  comments: Comment[],
+  problems: Problem[],
+): Span | undefined {
+  let prose: Span | undefined;
+  for (const line of lines.slice(1)) {
+    if (line.text.trim() === '') continue;
+    if (line.text[0] === ';') {
+      comments.push({ start: line.start, end: line.end, text: text.slice(line.start, line.end), alone: true });
+      continue;
+    }
+    if (!isBlank(line.text[0])) problems.push({ kind: 'line-not-indented', span: line, data: { statement: 'text' } });
+    prose = { start: prose?.start ?? line.start, end: line.end };
+  }
+  return prose;
+}
