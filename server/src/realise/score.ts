@@ -1,0 +1,154 @@
+/** What is played: voicings, fingers and events in time. Knows no text, so that equal plans share one score. */
+import type { Chord } from '../theory/chord.ts';
+import type { Degree } from '../theory/interval.ts';
+import type { Pitch } from '../theory/note.ts';
+import type { FretList } from '../fretboard/frets.ts';
+import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
+import type { PluckingFinger } from '../lesson/lesson.ts';
+import type { Fraction } from '../util/fraction.ts';
+
+/** What one sounding string is to the chord. `doubling`: a chord tone that a lower string sounds already. */
+export type Role = 'root' | 'chord tone' | 'doubling' | 'colour';
+
+export interface SoundingString {
+  /** Player's number, 1 the highest. */
+  readonly string: number;
+  readonly fret: number;
+  readonly midi: number;
+  readonly pitch: Pitch;
+  readonly degree: Degree;
+  readonly role: Role;
+  /** 1–4; 0 for an open string. */
+  readonly finger: number;
+}
+
+/** Two strings that rub: a semitone in one octave's neighbourhood, or a minor ninth above a chord tone. */
+export interface Clash {
+  readonly open: SoundingString;
+  readonly against: SoundingString;
+}
+
+export interface Voicing {
+  /** From the lowest string as written to string 1. */
+  readonly frets: FretList;
+  readonly verdict: ShapeVerdict;
+  /** The fingering shown: least cost, or the grip's own. Undefined where no hand can hold the shape. */
+  readonly fingering?: Fingering;
+  /** From string 1's far side: lowest string as written first; silent strings left out. */
+  readonly strings: readonly SoundingString[];
+  /** What it sounds, named from the intended root, the strictest name first. Capo counted: sounding pitch. */
+  readonly sounding: readonly string[];
+  /** The same as seen from the capo, in the names of the shapes; equal to `sounding` without a capo. */
+  readonly shapeNames: readonly string[];
+  /** Colours that the open strings (or free tones) add, as degrees: `11`, `b7`. */
+  readonly colours: readonly Degree[];
+  readonly clashes: readonly Clash[];
+}
+
+/** Why no voicing satisfies a rule: the line of the rule that excludes the last candidates. */
+export interface NoVoicing {
+  /** The form of the rule's line: strings, tones, spacing, bass, top, open, avoid, colour, frets, reach, barre — or `hand`, `at`. */
+  readonly line: string;
+  /** How many candidates were left before that line spoke. */
+  readonly before: number;
+  /** A voicing that every line but this one allows, where there is one. */
+  readonly nearest?: FretList;
+}
+
+export interface ContourOutcome {
+  /** Index in the contour's `starts` of the one taken; -1 where none can be reached. */
+  readonly start: number;
+  /** The string it is played on. */
+  readonly string: number;
+  /** Sounded frets, in order; what is held or rests is left out. */
+  readonly frets: readonly number[];
+  /** Notes that found no place in the chord's time. */
+  readonly cut: number;
+  /** Index of the first note (of the contour's notes) that lies nowhere on the string; undefined where all do. */
+  readonly unreachable?: number;
+}
+
+export interface ChordScore {
+  readonly written: string;
+  readonly chord?: Chord;
+  readonly silent: boolean;
+  /** In whole notes from the start of the bar. */
+  readonly start: Fraction;
+  readonly length: Fraction;
+  readonly held: boolean;
+  readonly voicing?: Voicing;
+  /** How many voicings satisfy the rule and the hand; undefined for a grip or exact frets. */
+  readonly choices?: number;
+  /** True where a limit of the search was reached: there may be more. */
+  readonly searchCut?: boolean;
+  readonly none?: NoVoicing;
+  readonly contour?: ContourOutcome;
+}
+
+export type Voice = 'picking' | 'stroke' | 'melody';
+
+export interface NoteEvent {
+  readonly string: number;
+  readonly fret: number;
+  readonly midi: number;
+  readonly pitch: Pitch;
+  /** Over the chord that sounds at its start. */
+  readonly degree?: Degree;
+  /** In whole notes from the start of the bar. */
+  readonly start: Fraction;
+  /** As notated. */
+  readonly length: Fraction;
+  /** How long the string goes on sounding; at least `length` unless it is stopped. */
+  readonly ringing: Fraction;
+  readonly voice: Voice;
+  /** Fretting finger: 1–4, 0 open; undefined where the melody's fingering is not worked out. */
+  readonly finger?: number;
+  readonly pluck?: PluckingFinger;
+  /** The stroke that sounds it, with several strings at one start. */
+  readonly stroke?: 'down' | 'up' | 'roll' | 'mute';
+  readonly accent: boolean;
+  readonly triplet: boolean;
+  /** Index of the chord in its bar. */
+  readonly chord: number;
+}
+
+/** A pluck of the cell that finds no sounding string. */
+export interface SilentPluck {
+  /** Index of the cell in the plan, and of the note in the cell. */
+  readonly cell: number;
+  readonly note: number;
+  /** The string aimed at; undefined where `bass`, `alt` or `top` found none. */
+  readonly string?: number;
+  /** Index of the chord in its bar. */
+  readonly chord: number;
+}
+
+/** A place in the bar where the rhythm has nothing new, for drawing: a rest. */
+export interface Rest {
+  readonly start: Fraction;
+  readonly length: Fraction;
+}
+
+export interface BarScore {
+  readonly number: number;
+  readonly length: Fraction;
+  readonly broken: boolean;
+  readonly chords: readonly ChordScore[];
+  /** By start, then from the lowest string up. */
+  readonly events: readonly NoteEvent[];
+  readonly rests: readonly Rest[];
+  readonly silentPlucks: readonly SilentPluck[];
+  /** True where the cell's length and the bar's do not fit. */
+  readonly cellMisfit: boolean;
+}
+
+export interface SectionScore {
+  readonly bars: readonly BarScore[];
+  /** 0–10: the mean of its voicings' difficulties, weighted by time. */
+  readonly difficulty: number;
+}
+
+/** One for each section of the lesson, in the same order. */
+export interface Score {
+  readonly sections: readonly SectionScore[];
+}
