@@ -3,15 +3,13 @@
  * an edit costs the statement it touches: trees are looked up by the statement's text.
  */
 import type { Problem } from '../util/finding.ts';
-import { parseStatement, meantStatement } from './statement-parser.ts';
+import { LONGEST_LINE, parseStatement, meantStatement } from './statement-parser.ts';
 import { statementNamed, type StatementForm } from './statements.ts';
 import type { Statement } from './tree.ts';
 import { isBlank } from './words.ts';
 
 /** A lesson of a year of evenings is below this; what lies beyond is not read. In UTF-16 units. */
 export const LONGEST_TEXT = 400_000;
-/** A line of music never comes near this. */
-export const LONGEST_LINE = 4_000;
 const CACHED_STATEMENTS = 4_000;
 /** Enough of a line to tell its first word. */
 const LONGEST_KEYWORD = 40;
@@ -32,6 +30,7 @@ export interface SyntaxDocument {
 export type StatementCache = Map<string, Statement>;
 
 export function readDocument(text: string, cache: StatementCache = new Map()): SyntaxDocument {
+  // oxlint-disable-next-line no-control-regex -- control characters are what is looked for
   const foreign = text.search(/[\u0000-\u0008\u000e-\u001f]/);
   if (foreign >= 0)
     return { statements: [], problems: [{ kind: 'not-a-text', span: { start: foreign, end: foreign + 1 }, data: {} }] };
@@ -65,12 +64,14 @@ function cutStatements(text: string, problems: Problem[]): { start: number; end:
   for (let lineStart = begin; lineStart < text.length;) {
     let lineEnd = lineStart;
     while (lineEnd < text.length && text[lineEnd] !== '\n' && text[lineEnd] !== '\r') lineEnd++;
-    if (lineEnd - lineStart > LONGEST_LINE) {
+    // A paragraph of prose may be as long as it likes.
+    if (lineEnd - lineStart > LONGEST_LINE && !(open?.prose && isBlank(text[lineStart]))) {
       const span = { start: lineStart + LONGEST_LINE, end: lineEnd };
       problems.push({ kind: 'line-too-long', span, data: { limit: `${LONGEST_LINE}` } });
     }
-    if (lineEnd > lineStart && text[lineStart] !== ';' && !isBlank(text[lineStart])) {
-      const line = text.slice(lineStart, Math.min(lineEnd, lineStart + LONGEST_KEYWORD));
+    const first = firstOfStatement(text, lineStart, lineEnd, starts.length === 0);
+    if (first < lineEnd && text[first] !== ';') {
+      const line = text.slice(first, Math.min(lineEnd, first + LONGEST_KEYWORD));
       const form = startsStatement(/^[^\s:|;,"\u00a0]+/.exec(line)?.[0] ?? '', open);
       if (form !== 'joins') {
         starts.push(lineStart);
@@ -82,6 +83,16 @@ function cutStatements(text: string, problems: Problem[]): { start: number; end:
   // Comments and blank lines above the first statement are a piece of their own.
   if (starts[0] !== begin && begin < text.length) starts.unshift(begin);
   return starts.map((start, i) => ({ start, end: starts[i + 1] ?? text.length }));
+}
+
+/**
+ * Where the word stands that may begin a statement; `lineEnd` where the line belongs to the statement above. Before the first
+ * statement there is none to belong to, so that an indented line begins one too.
+ */
+function firstOfStatement(text: string, lineStart: number, lineEnd: number, nothingAbove: boolean): number {
+  let first = lineStart;
+  if (nothingAbove) while (first < lineEnd && isBlank(text[first])) first++;
+  return first < lineEnd && isBlank(text[first]) ? lineEnd : first;
 }
 
 /** What a first-column line begins: a statement, nothing known, or a line of the statement above that lost its indent. */

@@ -13,6 +13,8 @@ export interface SlotForm {
 /** Words that follow a chord and can therefore not be one. */
 const AFTER_A_CHORD = new Set(['at', 'as', 'over', 'in', 'with', 'held', 'pushed']);
 const LENGTH = /^\d+\/\d+$/;
+/** A word of letters that only a chord symbol is spelt like, so that the chord behind `in E minor` is no part of the mode. */
+const SURELY_A_CHORD = /^([A-H]b?|b?([IV]+|[iv]+))(m|M|maj|min|dim|aug|sus|o)?$/;
 
 const matching =
   (form: RegExp) =>
@@ -36,7 +38,7 @@ export const slotKinds = {
   mode: {
     says: 'a mode such as major',
     example: 'major',
-    fits: (text: string) => /^\p{L}[\p{L}-]*$/u.test(text) && !AFTER_A_CHORD.has(text),
+    fits: (text: string) => /^\p{L}[\p{L}-]*$/u.test(text) && !AFTER_A_CHORD.has(text) && !SURELY_A_CHORD.test(text),
   },
   note: { says: 'a note', example: 'G', fits: matching(/^\p{L}[#b♯♭♮]*-?\d*$/u) },
   tuning: { says: 'the name of a tuning or its notes, low to high', example: 'standard', fits: matching(/^\p{L}/u) },

@@ -9,6 +9,8 @@ import { statementNamed, statements, type LineForm, type StatementForm } from '.
 import type { Comment, Line, Part, Statement } from './tree.ts';
 import { cutWords, isBlank, type CutLine, type Word } from './words.ts';
 
+/** A line of music never comes near this; what lies beyond is not read. In UTF-16 units. */
+export const LONGEST_LINE = 4_000;
 const MOST_EXPECTATIONS = 5;
 /** How often a line of bars is taken up again behind a slip. */
 const MOST_RESUMPTIONS = 500;
@@ -23,7 +25,7 @@ export function parseStatement(text: string): Statement {
   const problems: Problem[] = [];
   const comments: Comment[] = [];
   const cut = (line: RawLine): CutLine => {
-    const result = cutWords(line.text, line.start);
+    const result = cutWords(line.text.slice(0, LONGEST_LINE), line.start);
     if (result.comment) {
       const { start, end } = result.comment;
       comments.push({ start, end, text: text.slice(start, end), alone: result.words.length === 0 });
@@ -56,7 +58,7 @@ export function parseStatement(text: string): Statement {
   }
   const head = readLine('head', form.head, first.words, 1, false, problems);
   if (form.prose) {
-    const prose = readProse(lines, text, comments, problems);
+    const prose = readProse(form.keyword, lines, text, comments, problems);
     return { keyword: form.keyword, head, body: [], prose, comments, problems, text };
   }
   const body: Line[] = [];
@@ -249,6 +251,7 @@ const enumerate = (items: readonly string[]): string =>
   items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} or ${items[items.length - 1]}`;
 
 function readProse(
+  statement: string,
   lines: readonly RawLine[],
   text: string,
   comments: Comment[],
@@ -261,7 +264,8 @@ function readProse(
       comments.push({ start: line.start, end: line.end, text: text.slice(line.start, line.end), alone: true });
       continue;
     }
-    if (!isBlank(line.text[0])) problems.push({ kind: 'line-not-indented', span: line, data: { statement: 'text' } });
+    if (!isBlank(line.text[0]))
+      problems.push({ kind: 'line-not-indented', span: { start: line.start, end: line.end }, data: { statement } });
     prose = { start: prose?.start ?? line.start, end: line.end };
   }
   return prose;

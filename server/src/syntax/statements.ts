@@ -45,7 +45,8 @@ export interface StatementForm {
   readonly example: string;
 }
 
-const key: Pattern = sequence(slot('tonic', 'tonic'), many(slot('mode', 'mode')));
+// A mode may be missing here (`key G`, `key Gmaj`): those who know music say what is meant.
+const key: Pattern = sequence(slot('tonic', 'tonic'), many(slot('mode', 'mode'), 0));
 const string = slot('string', 'string');
 const fretRange: Pattern = sequence(slot('from', 'fret'), word('to'), slot('to', 'fret'));
 const barRange: Pattern = either(
@@ -222,9 +223,11 @@ const claimPattern: Pattern = sequence(
     ),
     group(
       'bar',
-      optional(slot('section', 'name')),
-      word('bar'),
-      slot('bar', 'number'),
+      // The name may be left out; tried first with it, the word `bar` would be taken for a name.
+      either(
+        sequence(word('bar'), slot('bar', 'number')),
+        sequence(slot('section', 'name'), word('bar'), slot('bar', 'number')),
+      ),
       optional(word('chord'), slot('chord-number', 'number')),
       either(
         sequence(word('is'), slot('chord', 'chord')),
