@@ -184,6 +184,8 @@ export interface Definition {
   readonly whole: Span;
   /** Spans of the body lines by their form: what "the reach is set here" points to. */
   readonly lines: Readonly<Record<string, Span>>;
+  /** True where a line of it could not be read: what follows from it is then not complained of again. */
+  readonly broken: boolean;
 }
 
 export interface ShapeDefinition extends Definition {

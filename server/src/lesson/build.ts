@@ -1,0 +1,215 @@
+/** From the trees of a text to the lesson they mean: definitions first, then the sections that call for them. */
+import type { LineMap } from '../util/line-map.ts';
+import { shifted, type Span } from '../util/span.ts';
+import type { SyntaxDocument } from '../syntax/document.ts';
+import { leaf, leaves, groups, type Line } from '../syntax/tree.ts';
+import { PART_KINDS } from '../syntax/statements.ts';
+import { stringCount } from '../fretboard/instrument.ts';
+import { builtInShapes } from './built-in-shapes.ts';
+import { readCell, readContour } from './cells.ts';
+import type { Definition, GripDefinition, Lesson, PartKind, Section } from './lesson.ts';
+import { readProgression, type Progression } from './progressions.ts';
+import { Problems, Scope, Source } from './reader.ts';
+import { readSection } from './sections.ts';
+import { readSettings } from './settings.ts';
+import { readGrip, readShape } from './shapes.ts';
+
+const HIGHEST_LEVEL = 5;
+const LONGEST_LESSON = 600;
+export const MOST_SECTIONS = 100;
+/** Over all sections; a lesson of an evening has a tenth of it. */
+export const MOST_BARS_IN_LESSON = 2000;
+const MOST_PLAYED = 500;
+
+const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
+/** Statements and lines that are read and kept, and whose meaning is not worked out yet. */
+const LATER = ['course', 'library', 'use', 'melody', 'tab', 'claim', 'text', 'note', 'show', 'variant', 'practice'];
+const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
+  lesson: ['needs'],
+  section: ['melody', 'tab', 'times', 'ending', 'pickup', 'words'],
+};
+const BUILT_IN_SHAPES = builtInShapes.map((rule) => rule.name);
+
+/** Never fails: what could not be read is in `problems`, and the rest of the lesson stands. */
+export function buildLesson(document: SyntaxDocument, lines: LineMap): Lesson {
+  const problems = new Problems();
+  for (const { kind, span, data } of document.problems) problems.report(kind, span, data);
+  for (const { tree, start } of document.statements) {
+    for (const { kind, span, data } of tree.problems) problems.report(kind, shifted(span, start), data);
+  }
+  const sources = document.statements.map((placed) => new Source(placed, problems.report));
+  const named = (keyword: string): readonly Source[] => sources.filter((source) => source.tree.keyword === keyword);
+
+  const lesson = readHead(named('lesson'));
+  const { settings, spans } = readSettings(
+    sources.filter((source) => SETTINGS.includes(source.tree.keyword ?? '')),
+    lesson.level,
+  );
+  const { instrument } = settings;
+  const scope = new Scope(problems.report);
+  for (const source of named('use')) {
+    const names = leaves(source.tree.head, 'name');
+    for (const name of names.length > 0 ? names.map((one) => one.text) : ['*']) scope.imported.add(name);
+  }
+  const define = <T extends Definition>(keyword: PartKind, reader: (source: Source) => T | undefined): readonly T[] =>
+    named(keyword).flatMap((source) => {
+      const definition = reader(source);
+      if (definition) scope.add(definition);
+      return definition ?? [];
+    });
+  const shapes = define('shape', (source) => readShape(source, instrument));
+  const grips = define('grip', (source) => readGrip(source, instrument));
+  const progressions = define('progression', (source): Progression | undefined =>
+    readProgression(source, settings.key),
+  );
+  const cells = define('cell', (source) => readCell(source, instrument));
+  const contours = define('contour', (source) => readContour(source, instrument));
+  const others = (['melody', 'tab', 'variant'] as const).flatMap((kind) =>
+    define(kind, (source) => readOther(source, kind, stringCount(instrument))),
+  );
+  const sections = readSections(named('section'), settings, scope, grips, problems);
+  return {
+    ...lesson,
+    settings,
+    settingSpans: { ...spans, ...lesson.spans },
+    shapes,
+    grips,
+    progressions,
+    cells,
+    contours,
+    others,
+    sections,
+    form: readForm(named('form'), sections, scope),
+    uses: [...scope.uses, ...lookUpLater(sources, scope)],
+    later: readLater(sources),
+    problems: problems.all,
+    allowed: readAllowed(document, lines),
+  };
+}
+
+type Head = Pick<Lesson, 'title' | 'minutes' | 'focus'> & {
+  readonly level?: number;
+  readonly spans: Record<string, Span>;
+};
+
+function readHead(sources: readonly Source[]): Head {
+  const [source, ...doubles] = sources;
+  for (const double of doubles)
+    double.report('said-twice', double.at(double.tree.head.keyword), { word: 'lesson', statement: 'text' });
+  if (!source) return { focus: [], spans: {} };
+  const title = leaf(source.tree.head, 'title');
+  const spans: Record<string, Span> = {};
+  for (const line of source.tree.body) spans[line.form] = source.at(line);
+  if (title) spans.title = source.at(title);
+  return {
+    title: title?.text,
+    minutes: source.number(leaf(source.line('minutes'), 'minutes'), 'the minutes', 1, LONGEST_LESSON),
+    focus: leaves(source.line('focus'), 'focus').map((word) => word.text),
+    level: source.number(leaf(source.line('level'), 'level'), 'the level', 1, HIGHEST_LEVEL),
+    spans,
+  };
+}
+
+function readOther(source: Source, kind: 'melody' | 'tab' | 'variant', count: number): Definition | undefined {
+  const name = leaf(source.tree.head, 'name');
+  const onString = leaf(source.tree.head, 'string');
+  if (onString) source.string(onString, count);
+  return name && source.definition(kind, name);
+}
+
+function readSections(
+  sources: readonly Source[],
+  settings: Lesson['settings'],
+  scope: Scope,
+  grips: readonly GripDefinition[],
+  problems: Problems,
+): readonly Section[] {
+  const sections: Section[] = [];
+  let bars = 0;
+  for (const source of sources) {
+    const section = readSection(source, settings, scope, grips);
+    if (!section) continue;
+    bars += section.plan.bars.length;
+    if (sections.length >= MOST_SECTIONS || bars > MOST_BARS_IN_LESSON) {
+      const data =
+        sections.length >= MOST_SECTIONS
+          ? { what: 'sections', limit: `${MOST_SECTIONS}` }
+          : { what: 'bars', limit: `${MOST_BARS_IN_LESSON}` };
+      problems.report('too-much', section.span, data);
+      break;
+    }
+    scope.add(section);
+    sections.push(section);
+  }
+  return sections;
+}
+
+/** The order written, or without a `form` the order of the sections. */
+function readForm(sources: readonly Source[], sections: readonly Section[], scope: Scope): readonly number[] {
+  const [source, ...doubles] = sources;
+  for (const double of doubles)
+    double.report('said-twice', double.at(double.tree.head.keyword), { word: 'form', statement: 'lesson' });
+  const names = leaves(source?.tree.head, 'section');
+  if (names.length === 0) return sections.map((_, i) => i);
+  return names.slice(0, MOST_PLAYED).flatMap((name) => {
+    const definition = scope.use('section', name.text, source.at(name));
+    const index = sections.findIndex((section) => section === definition);
+    return index >= 0 ? [index] : [];
+  });
+}
+
+/** Names in statements whose meaning comes later: looked up, so that nothing used there is called unused, and never complained of. */
+function lookUpLater(sources: readonly Source[], scope: Scope): Lesson['uses'] {
+  const before = scope.uses.length;
+  for (const source of sources) {
+    const { keyword, head, body } = source.tree;
+    const use = (kind: PartKind, word: { text: string } & Span): void => {
+      scope.use(kind, word.text, source.at(word), true, BUILT_IN_SHAPES);
+    };
+    if (keyword === 'show') for (const word of leaves(head, 'section')) use('section', word);
+    for (const line of [head, ...body] as Line[]) {
+      if (keyword === 'claim' || line.form === 'claim' || line.form === 'step') {
+        for (const word of [
+          ...leaves(line, 'section'),
+          ...groups(line, 'bar').flatMap((one) => leaves(one, 'section')),
+        ])
+          use('section', word);
+      }
+      if (keyword === 'variant') {
+        for (const kind of PART_KINDS.filter((one) => one === line.form)) {
+          for (const word of [...leaves(line, 'name'), ...leaves(line, 'instead')]) use(kind, word);
+        }
+      }
+      if (keyword === 'section' && line.form === 'ending') {
+        for (const word of leaves(line, 'name')) for (const kind of ['progression', 'tab'] as const) use(kind, word);
+      }
+    }
+  }
+  return scope.uses.splice(before);
+}
+
+function readLater(sources: readonly Source[]): Lesson['later'] {
+  return sources.flatMap((source) => {
+    const { keyword = '', head, body } = source.tree;
+    const whole = source.at({ start: head.keyword.start, end: head.keyword.end });
+    const lines = body.filter((line) => LATER_LINES[keyword]?.includes(line.form));
+    const own = LATER.includes(keyword) ? [{ keyword, span: whole }] : [];
+    return [...own, ...lines.map((line) => ({ keyword: line.form, span: source.at(line.keyword) }))];
+  });
+}
+
+/** `; allow CODE` speaks of its own line, or, where it stands alone, of the next. */
+function readAllowed(document: SyntaxDocument, lines: LineMap): Lesson['allowed'] {
+  return document.statements.flatMap(({ tree, start }) =>
+    tree.comments.flatMap((comment) => {
+      const match = /^;\s*allow\s+(.+)$/.exec(comment.text);
+      if (!match) return [];
+      const span = shifted(comment, start);
+      const line = lines.lineAt(span.start) + (comment.alone ? 1 : 0);
+      return match[1]
+        .split(/[\s,]+/)
+        .filter(Boolean)
+        .map((code) => ({ code, line, span }));
+    }),
+  );
+}

@@ -1,0 +1,137 @@
+/** Reads `progression` into bars of chords as written; a section gives them key, meter and time. */
+import { parseChord } from '../theory/chord.ts';
+import type { Key } from '../theory/key.ts';
+import { looksLikeNumeral, parseNumeral } from '../theory/numeral.ts';
+import { formatKey } from '../theory/key.ts';
+import { spanning, type Span } from '../util/span.ts';
+import { group, isGroup, leaf, type Group, type Leaf, type Part } from '../syntax/tree.ts';
+import type { BarPlace, ChordPlace, ProgressionDefinition } from './lesson.ts';
+import { readKey } from './settings.ts';
+import type { Source } from './reader.ts';
+
+/** Beyond these a text is no progression for players. */
+export const MOST_BARS = 400;
+export const MOST_CHORDS_IN_BAR = 16;
+
+/** One chord as written; `beats` counts it and the strokes behind it, where the bar has any. */
+export interface WrittenChord {
+  readonly symbol: string;
+  readonly silent: boolean;
+  readonly beats: number;
+  /** The chord's words, for its modifiers; undefined for `N.C.`. */
+  readonly words?: Group;
+  readonly place: ChordPlace;
+}
+
+export interface WrittenBar {
+  readonly chords: readonly WrittenChord[];
+  /** Whether strokes count the beats; otherwise the chords share the bar evenly. */
+  readonly counted: boolean;
+  readonly broken: boolean;
+  readonly span: Span;
+}
+
+export interface Progression extends ProgressionDefinition {
+  readonly written: readonly WrittenBar[];
+  /** `in KEY`: what its numerals count from. */
+  readonly key?: Key;
+  readonly source: Source;
+}
+
+export function readProgression(source: Source, lessonKey: Key): Progression | undefined {
+  const name = leaf(source.tree.head, 'name');
+  if (!name) return undefined;
+  const definition = source.definition('progression', name);
+  const key = readKey(source.tree.head, (span) => source.at(span), source.report);
+  const written: WrittenBar[] = [];
+  for (const line of source.lines('bars')) {
+    let bar: Part[] = [];
+    for (const part of [...line.parts, undefined]) {
+      if (part && part.label !== 'bar-line') bar.push(part);
+      else if (bar.length > 0) {
+        written.push(readBar(bar, written, source));
+        bar = [];
+      }
+    }
+  }
+  if (written.length > MOST_BARS) {
+    source.report('too-much', written[MOST_BARS].span, { what: 'bars', limit: `${MOST_BARS}` });
+    written.length = MOST_BARS;
+  }
+  if (written.length === 0 && !definition.broken) {
+    source.report('empty-part', definition.span, { kind: 'progression', name: definition.name });
+  }
+  for (const bar of written) for (const chord of bar.chords) checkSymbol(chord, key ?? lessonKey, source);
+  const bars = written.map((bar): BarPlace => ({ span: bar.span, chords: bar.chords.map((chord) => chord.place) }));
+  return { ...definition, kind: 'progression', bars, written, ...(key && { key }), source };
+}
+
+function readBar(parts: readonly Part[], before: readonly WrittenBar[], source: Source): WrittenBar {
+  const span = source.at(spanning(parts));
+  const broken = parts.some((part) => part.label === 'broken');
+  const last = before[before.length - 1];
+  const repeat = parts.find((part) => part.label === 'repeat');
+  if (repeat) {
+    if (parts.length > 1) {
+      source.report('unexpected-word', source.at(parts[1]), { found: '%', expected: 'a bar line', after: '%' });
+    } else if (!last) {
+      source.report('nothing-to-repeat', source.at(repeat));
+    }
+    if (!last || parts.length > 1) return { chords: [], counted: false, broken: true, span };
+    const place: ChordPlace = { span, symbolSpan: span, modifiers: {} };
+    return { ...last, chords: last.chords.map((chord) => ({ ...chord, place })), span };
+  }
+  const chords: WrittenChord[] = [];
+  let counted = false;
+  for (const part of parts) {
+    if (part.label === 'beat') {
+      counted = true;
+      const held = chords[chords.length - 1] ?? last?.chords[last.chords.length - 1];
+      if (!held) source.report('nothing-to-repeat', source.at(part));
+      else if (chords.length > 0) chords[chords.length - 1] = { ...held, beats: held.beats + 1 };
+      else
+        chords.push({
+          ...held,
+          beats: 1,
+          place: { span: source.at(part), symbolSpan: source.at(part), modifiers: {} },
+        });
+    } else if (part.label === 'no-chord') {
+      const at = source.at(part);
+      chords.push({ symbol: 'N.C.', silent: true, beats: 1, place: { span: at, symbolSpan: at, modifiers: {} } });
+    } else if (isGroup(part)) {
+      const symbol = leaf(part, 'chord')!;
+      chords.push({ symbol: symbol.text, silent: false, beats: 1, words: part, place: placeOf(part, symbol, source) });
+    }
+  }
+  if (chords.length > MOST_CHORDS_IN_BAR) {
+    source.report('too-much', chords[MOST_CHORDS_IN_BAR].place.span, {
+      what: 'chords in a bar',
+      limit: `${MOST_CHORDS_IN_BAR}`,
+    });
+    chords.length = MOST_CHORDS_IN_BAR;
+  }
+  return { chords, counted, broken: broken || chords.length === 0, span };
+}
+
+function placeOf(part: Group, symbol: Leaf, source: Source): ChordPlace {
+  const modifiers: Record<string, Span> = {};
+  for (const one of part.parts) if (one !== symbol) modifiers[one.label] = source.at(one);
+  return { span: source.at(part), symbolSpan: source.at(symbol), modifiers };
+}
+
+/** Says what is no chord; numerals are tried in the key that the progression or the lesson names. */
+function checkSymbol(chord: WrittenChord, key: Key, source: Source): void {
+  if (chord.silent || !chord.words) return;
+  const at = chord.place.symbolSpan;
+  if (looksLikeNumeral(chord.symbol)) {
+    if (!parseNumeral(chord.symbol, key))
+      source.report('unknown-numeral', at, { found: chord.symbol, key: formatKey(key) });
+  } else if (!parseChord(chord.symbol)) {
+    source.report('unknown-chord', at, { found: chord.symbol });
+  }
+}
+
+/** The group of a modifier, as `at`, with the words in it. */
+export const modifier = (chord: WrittenChord, label: string): Group | undefined => group(chord.words, label);
+/** Whether a modifier of one word, `held` or `pushed`, stands behind the chord. */
+export const says = (chord: WrittenChord, label: string): boolean => leaf(chord.words, label) !== undefined;
