@@ -2,7 +2,7 @@
 import type { Grip } from './grip.ts';
 import { OPEN, SILENT } from './grip.ts';
 import { DIFFICULTY, EXTREME_COST, FINGERS, INDEX, LITTLE, MILLION, STRINGS_APART_FREE } from './model.ts';
-import type { Zone } from './model.ts';
+import type { Reach, Zone } from './model.ts';
 import type { Hand, Held, Run } from './search.ts';
 import { alongNeck, reachOf, spanOfRun, stringsBetween } from './search.ts';
 
@@ -20,12 +20,18 @@ const ORDER: Readonly<Record<Zone, number>> = { comfortable: 0, stretch: 1, extr
 export const widerZone = (one: Zone, other: Zone): Zone => (ORDER[one] >= ORDER[other] ? one : other);
 export const narrowerZone = (one: Zone, other: Zone): Zone => (ORDER[one] <= ORDER[other] ? one : other);
 
+function zoneOfReach(reach: Reach, along: number): Zone {
+  if (along <= reach.comfortable) return 'comfortable';
+  if (along <= reach.stretch) return 'stretch';
+  return along <= reach.extreme ? 'extreme' : 'unplayable';
+}
+
 /** The zone of a fingering whose cost is known (whole millionths), and the pair of fingers that decides it. */
 export function spreadOf(hand: Hand, held: Held, cost: number): Spread {
-  let zone: Zone = cost > EXTREME_COST * MILLION ? 'extreme' : 'comfortable';
   let worst: Zone = 'comfortable';
   let worstPart = 0;
-  let pair = [0, 0];
+  let lowerOfWorst = 0;
+  let higherOfWorst = 0;
   for (let higher = INDEX + 1; higher <= FINGERS; higher++) {
     const run = held[higher];
     if (!run) continue;
@@ -34,24 +40,17 @@ export function spreadOf(hand: Hand, held: Held, cost: number): Spread {
       if (!other) continue;
       const reach = reachOf(hand, lower, higher);
       const along = alongNeck(other, run);
-      const here: Zone =
-        along <= reach.comfortable
-          ? 'comfortable'
-          : along <= reach.stretch
-            ? 'stretch'
-            : along <= reach.extreme
-              ? 'extreme'
-              : 'unplayable';
+      const zone = zoneOfReach(reach, along);
       const part = along / reach.extreme;
-      if (ORDER[here] > ORDER[worst] || (here === worst && part > worstPart)) {
-        worst = here;
-        worstPart = part;
-        pair = [lower, higher];
-      }
+      if (ORDER[zone] < ORDER[worst] || (zone === worst && part <= worstPart)) continue;
+      worst = zone;
+      worstPart = part;
+      lowerOfWorst = lower;
+      higherOfWorst = higher;
     }
   }
-  zone = widerZone(zone, worst);
-  return { zone, lower: pair[0], higher: pair[1] };
+  const zone = cost > EXTREME_COST * MILLION ? widerZone(worst, 'extreme') : worst;
+  return { zone, lower: lowerOfWorst, higher: higherOfWorst };
 }
 
 /** How hard the fingering is, in whole millionths of the scale from 0 to 10; a larger hand never makes it more. */

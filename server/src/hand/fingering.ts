@@ -5,8 +5,8 @@ import { costOf } from './cost.ts';
 import { effortOf, narrowerZone, spreadOf } from './difficulty.ts';
 import type { Spread } from './difficulty.ts';
 import type { Grip } from './grip.ts';
-import { gripOf, placeOffNeck, SILENT } from './grip.ts';
-import { DIFFICULTY, FINGERS, FIRST_POSITION, INDEX, MILLION } from './model.ts';
+import { gripOf, placeOffNeck } from './grip.ts';
+import { DIFFICULTY, FINGERS, INDEX, MILLION } from './model.ts';
 import type { HandSize, Zone } from './model.ts';
 import type { Refusal } from './refusal.ts';
 import { offNeck, whyRefused } from './refusal.ts';
@@ -64,7 +64,7 @@ export interface ShapeVerdict {
 export function judgeShape(instrument: Instrument, frets: FretList, handSize: HandSize): ShapeVerdict {
   const off = placeOffNeck(instrument, frets);
   if (off !== undefined) return refused(() => offNeck(instrument, frets, off), 0);
-  const grip = gripOf(instrument, frets, FIRST_POSITION);
+  const grip = gripOf(instrument, frets);
   const hand = HANDS[handSize];
   const fingerings: Fingering[] = [];
   const steps =
@@ -79,8 +79,7 @@ export function judgeShape(instrument: Instrument, frets: FretList, handSize: Ha
     effort = Math.min(effort, each.effort);
   }
   const widest = fingerings.find((each) => each.zone === zone)?.widest;
-  const verdict = { playable: true, zone, difficulty: inTenths(effort), effort, fingerings, steps };
-  return widest ? { ...verdict, widest } : verdict;
+  return { playable: true, zone, difficulty: inTenths(effort), effort, fingerings, widest, steps };
 }
 
 /** The reason is worked out when it is asked for: a search for voicings meets far more refusals than anybody reads. */
@@ -100,17 +99,21 @@ function refused(reason: () => Refusal, steps: number): ShapeVerdict {
 }
 
 function fingeringOf(grip: Grip, hand: Hand, held: Held): Fingering {
-  const fingers = grip.pressed.map((fret): number | null => (fret === SILENT ? null : 0));
+  const fingers = grip.unfingered.slice();
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const run = held[finger];
     if (!run) continue;
-    for (const string of run.level.strings) if (string >= run.first && string <= run.last) fingers[string] = finger;
+    const { fret } = run.level;
+    for (let string = run.first; string <= run.last; string++) {
+      if (grip.pressed[string] === fret) fingers[string] = finger;
+    }
   }
   const cost = costOf(grip, hand, held);
   const spread = spreadOf(hand, held, cost);
-  const effort = effortOf(grip, hand, held, spread.zone);
-  const fingering = { fingers, cost, zone: spread.zone, difficulty: inTenths(effort), effort };
-  return spread.lower > 0 ? { ...fingering, widest: widestOf(grip, held, spread) } : fingering;
+  const { zone } = spread;
+  const effort = effortOf(grip, hand, held, zone);
+  const widest = spread.lower > 0 ? widestOf(grip, held, spread) : undefined;
+  return { fingers, cost, zone, difficulty: inTenths(effort), effort, widest };
 }
 
 const inTenths = (effort: number): number => Math.round(effort / (MILLION / 10)) / 10;

@@ -2,6 +2,7 @@
 import type { FretList } from '../fretboard/frets.ts';
 import { stringAtIndex } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
+import { FIRST_POSITION } from './model.ts';
 import { millimetresAt, neckFret, nutFret, stringCount, stringSpacingAt, topFret } from '../fretboard/instrument.ts';
 
 /** What `Grip.pressed` holds for a string that no finger presses. */
@@ -29,6 +30,8 @@ export interface Grip {
   readonly frets: FretList;
   /** By index into the fret list: the fret counted from the nut, `OPEN` or `SILENT`. */
   readonly pressed: readonly number[];
+  /** The finger list before any finger is set: 0 for open and pressed strings, null for silent ones. */
+  readonly unfingered: readonly (number | null)[];
   /** From the lowest fret to the highest. */
   readonly levels: readonly Level[];
   /** The index of the last string that rings open; -1 where none does. */
@@ -50,7 +53,7 @@ export function placeOffNeck(instrument: Instrument, frets: FretList): number | 
 }
 
 /** Reads a fret list that lies on the neck; strings that it does not reach are silent. */
-export function gripOf(instrument: Instrument, frets: FretList, firstPosition: number): Grip {
+export function gripOf(instrument: Instrument, frets: FretList): Grip {
   const count = stringCount(instrument);
   const nut = nutFret(instrument);
   const pressed: number[] = [];
@@ -71,7 +74,8 @@ export function gripOf(instrument: Instrument, frets: FretList, firstPosition: n
   seen.sort((a, b) => a - b);
   const levels = seen.map((fret): Level => levelAt(instrument, pressed, fret, nut));
   const top = levels.length > 0 ? levels[levels.length - 1].fretFromNut : 0;
-  return { frets, pressed, levels, lastOpen, firstPosition: lastOpen >= 0 && top <= firstPosition };
+  const unfingered = pressed.map((fret) => (fret === SILENT ? null : 0));
+  return { frets, pressed, unfingered, levels, lastOpen, firstPosition: lastOpen >= 0 && top <= FIRST_POSITION };
 }
 
 function levelAt(instrument: Instrument, pressed: readonly number[], fret: number, nut: number): Level {

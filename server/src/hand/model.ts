@@ -40,6 +40,12 @@ export const STRAIGHT_FACTOR = 1.12;
 /** What a finger lying flat can stop, from the first string's middle to the last one's, in mm: index to little finger. (set) */
 export const BARRE_LENGTH: readonly number[] = [NaN, 60, 27, 29, 21];
 
+/**
+ * How far apart neighbouring strings are taken to lie under a barre, in mm: as at the fifth fret, wherever it is. Further up they
+ * spread, but there the finger lies aslant, and nobody finds a barre too long that held lower down. (set)
+ */
+export const BARRE_SPACING = 8;
+
 /** Fingers 1 to 4, the index to the little one. */
 export const INDEX = 1;
 export const LITTLE = 4;
@@ -139,10 +145,10 @@ export const STRINGS_APART_FREE = 2;
 export const FINGERS = 4;
 
 /**
- * The most steps that the search for the fingerings of one shape may take. No shape of twelve strings needs as many: at most four
- * runs of strings, cut in all ways, under four fingers in all orders, are fewer.
+ * The most steps that the search for the fingerings of one shape may take: on twelve strings, the ways to choose where one to four
+ * runs end, times the ways to give them fingers (12·4 + 66·12 + 220·24 + 495·24), so that no shape is ever cut short.
  */
-export const MOST_FINGERING_STEPS = 20_000;
+export const MOST_FINGERING_STEPS = 18_000;
 
 /** Costs and efforts are whole numbers of millionths, so that sums and ties are the same on every machine. */
 export const MILLION = 1_000_000;

@@ -84,7 +84,7 @@ export function whyRefused(grip: Grip, hand: Hand): Refusal {
   const limit = reachOf(hand, INDEX, FINGERS).extreme;
   if (highest.place - lowest.place > limit) {
     const strings: readonly [number, number] = [lowest.strings[0], highest.strings[0]];
-    return wide(grip, [INDEX, FINGERS], strings, highest.place - lowest.place, limit);
+    return tooFar(grip, 'too-wide', [INDEX, FINGERS], strings, highest.place - lowest.place, limit);
   }
   const needed = fingersNeeded(grip);
   if (levels.length <= FINGERS) {
@@ -99,39 +99,35 @@ export function whyRefused(grip: Grip, hand: Hand): Refusal {
 
 /** Of all fingerings that break this rule alone, the one that asks least of the hand; undefined where there is none. */
 function leastBroken(grip: Grip, hand: Hand, rule: number): Held | undefined {
+  const apart = rule === RULE.straight ? straight : alongNeck;
   let least: Held | undefined;
-  let leastExcess = Infinity;
+  let leastPart = Infinity;
   searchFingerings(grip, hand, rule, (held) => {
-    const excess = excessOf(hand, held);
-    if (excess < leastExcess) {
-      leastExcess = excess;
-      least = [...held];
-    }
+    const { part } = worstPair(hand, held, apart);
+    if (part >= leastPart) return;
+    leastPart = part;
+    least = [...held];
   });
   return least;
 }
 
-/** By how much the worst pair of fingers lies beyond its limit. */
-function excessOf(hand: Hand, held: Held): number {
-  const [lower, higher] = worstPair(hand, held);
-  if (lower === 0) return 0;
-  return straight(held[lower] as Run, held[higher] as Run) / reachOf(hand, lower, higher).extreme;
+interface WorstPair {
+  /** 0 and 0 where a single finger is used. */
+  readonly lower: number;
+  readonly higher: number;
+  /** Their distance as a part of the most that this hand reaches with them; above 1 where it does not. */
+  readonly part: number;
 }
 
-/** The pair nearest to its limit or farthest beyond it, as the straight way goes. */
-function worstPair(hand: Hand, held: Held): readonly [number, number] {
-  let worst: readonly [number, number] = [0, 0];
-  let most = -1;
+function worstPair(hand: Hand, held: Held, apart: (one: Run, other: Run) => number): WorstPair {
+  let worst: WorstPair = { lower: 0, higher: 0, part: 0 };
   for (let higher = INDEX + 1; higher <= FINGERS; higher++) {
     for (let lower = INDEX; lower < higher; lower++) {
       const one = held[lower];
       const other = held[higher];
       if (!one || !other) continue;
-      const part = straight(one, other) / reachOf(hand, lower, higher).extreme;
-      if (part > most) {
-        most = part;
-        worst = [lower, higher];
-      }
+      const part = apart(one, other) / reachOf(hand, lower, higher).extreme;
+      if (part > worst.part) worst = { lower, higher, part };
     }
   }
   return worst;
@@ -139,18 +135,12 @@ function worstPair(hand: Hand, held: Held): readonly [number, number] {
 
 function worded(grip: Grip, hand: Hand, held: Held, reason: RefusalReason): Refusal {
   if (reason === 'too-wide' || reason === 'too-far-across') {
-    const [lower, higher] = worstPair(hand, held);
+    const apart = reason === 'too-wide' ? alongNeck : straight;
+    const { lower, higher } = worstPair(hand, held, apart);
     const one = held[lower] as Run;
     const other = held[higher] as Run;
-    const { extreme } = reachOf(hand, lower, higher);
-    const refusal = wide(grip, [lower, higher], [one.first, other.first], alongNeck(one, other), extreme);
-    if (reason === 'too-wide') return refusal;
-    return {
-      ...refusal,
-      reason,
-      millimetres: inTenths(straight(one, other)),
-      limit: inTenths(STRAIGHT_FACTOR * extreme),
-    };
+    const limit = reachOf(hand, lower, higher).extreme * (reason === 'too-wide' ? 1 : STRAIGHT_FACTOR);
+    return tooFar(grip, reason, [lower, higher], [one.first, other.first], apart(one, other), limit);
   }
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const run = held[finger];
@@ -192,15 +182,16 @@ function stringInTheWay(grip: Grip, hand: Hand, held: Held, finger: number, reas
   }
 }
 
-function wide(
+function tooFar(
   grip: Grip,
+  reason: RefusalReason,
   fingers: readonly [number, number],
   strings: readonly [number, number],
   millimetres: number,
   limit: number,
 ): Refusal {
   return {
-    reason: 'too-wide',
+    reason,
     fingers,
     frets: writtenFrets(grip, strings),
     strings: numbered(grip, strings),

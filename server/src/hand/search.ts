@@ -4,6 +4,7 @@ import { OPEN, SILENT } from './grip.ts';
 import {
   BARRE_BESIDE_LOWER,
   BARRE_LENGTH,
+  BARRE_SPACING,
   FINGERS,
   HAND_FACTOR,
   INDEX,
@@ -136,7 +137,7 @@ function barreHolds(grip: Grip, hand: Hand, run: Run, finger: number, forgiven: 
 }
 
 /** From the first string's middle to the last one's, in mm. */
-export const barreLengthOf = (run: Run): number => (run.last - run.first) * run.level.spacing;
+export const barreLengthOf = (run: Run): number => (run.last - run.first) * BARRE_SPACING;
 
 /** A barre so long that the finger cannot stand up at its end, where a string on its treble side must ring open. */
 export const stopsOpenBeside = (grip: Grip, run: Run, finger: number): boolean =>
