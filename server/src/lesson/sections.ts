@@ -272,8 +272,8 @@ class SectionReader {
     const grip =
       !shape && !named && !pinned && chord ? this.grips.find((one) => one.chord?.symbol === chord.symbol) : undefined;
     if (grip) this.scope.use('grip', grip.name, written.place.symbolSpan, true);
-    const rule =
-      pinned || grip?.frets ? undefined : this.ruleFor(shape, named && { name: named.text, span: source.at(named) });
+    const ruled = chord && !pinned && !grip?.frets;
+    const rule = ruled ? this.ruleFor(shape, named && { name: named.text, span: source.at(named) }) : undefined;
     return {
       written: written.symbol,
       chord,
