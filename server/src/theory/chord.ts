@@ -72,6 +72,11 @@ export function parseChord(text: string): Chord | undefined {
   return degrees && chordOf(root, degrees, bass);
 }
 
+/** Whether a symbol suspends a minor chord, as `Am7sus4` does: the suspension takes away the third that `m` asks for. */
+export function suspendsMinor(text: string): boolean {
+  return /^[A-G][#b♯♭]*(?:m(?!aj)|min|mi|-)[^/]*sus/.test(text.trim());
+}
+
 /** The chord over another bass, or over its root where `bass` is undefined or sounds the root. */
 export function chordWithBass(chord: Chord, bass: NoteName | undefined): Chord {
   return withBass(chord.root, chord.quality, chord.tones, bass);
@@ -106,12 +111,13 @@ export function aboveRoot(chord: Chord, note: NoteName): number {
 }
 
 /**
- * Whether two chords are the same music: root, bass and intervals, in whatever spelling. The natural fifth may be missing
- * from one of them; a slash bass counts as one of the notes, so that `Cadd9/D` is `C/D`.
+ * Whether two chords are the same music: root, bass and intervals, in whatever spelling. Tones that the trade leaves out (the
+ * fifth, the ninth of a 13) may be missing from either; a slash bass counts as a note, so that `Cadd9/D` is `C/D`.
  */
 export function sameChord(a: Chord, b: Chord): boolean {
   if (!sameSound(a.root, b.root) || !sameSound(bassOf(a), bassOf(b))) return false;
-  return intervalMask(a) === intervalMask(b);
+  const free = optionalMask(a) | optionalMask(b);
+  return (intervalMask(a) | free) === (intervalMask(b) | free);
 }
 
 const FIFTH = LETTER_SEMITONES[4];
@@ -119,7 +125,13 @@ const FIFTH = LETTER_SEMITONES[4];
 function intervalMask(chord: Chord): number {
   let mask = 1 << aboveRoot(chord, bassOf(chord));
   for (const tone of chord.tones) mask |= 1 << degreeSemitones(tone.degree);
-  return mask | (1 << FIFTH);
+  return mask;
+}
+
+function optionalMask(chord: Chord): number {
+  let mask = 1 << FIFTH;
+  for (const tone of chord.tones) if (tone.optional) mask |= 1 << degreeSemitones(tone.degree);
+  return mask;
 }
 
 /** The tone of the chord that sounds a pitch class, 0–11. */

@@ -27,10 +27,9 @@ export function misnames(chord: Chord, midis: readonly number[], reentrant = fal
   const lowest = ((midis.reduce((a, b) => Math.min(a, b)) % 12) + 12) % 12;
   const root = semitone(chord.root);
   const sounds = (interval: number): boolean => sounding.has((root + interval) % 12);
-  const third = thirdOf(chord);
-  const wrong = wrongThird(chord, third, sounds) ?? wrongSeventh(chord, sounds);
+  const wrong = { ...wrongSeventh(chord, sounds), ...wrongThird(chord, sounds) };
   const slash = chord.bass && !reentrant && semitone(chord.bass) !== lowest;
-  if (!wrong && !slash) return undefined;
+  if (!wrong.missing && !wrong.contradicted && !slash) return undefined;
   return { ...wrong, ...(slash ? { bass: lowestName(chord, lowest) } : {}) };
 }
 
@@ -51,7 +50,8 @@ function against(chord: Chord, interval: number, instead: ChordTone | undefined)
   return { contradicted: { degree, name, ...(instead ? { instead } : {}) } };
 }
 
-function wrongThird(chord: Chord, third: ChordTone | undefined, sounds: Sounds): Misnaming | undefined {
+function wrongThird(chord: Chord, sounds: Sounds): Misnaming | undefined {
+  const third = thirdOf(chord);
   const sharpNinth = chord.tones.some(({ degree }) => degree.number === 9 && degree.accidental === 1);
   if (!third || third.degree.number !== 3) {
     // A suspension or a power chord says that there is no third.
@@ -62,8 +62,7 @@ function wrongThird(chord: Chord, third: ChordTone | undefined, sounds: Sounds):
   const own = degreeSemitones(third.degree);
   if (!sounds(own)) {
     const other = own === 4 ? 3 : 4;
-    const other9 = own === 4 && sharpNinth;
-    if (sounds(other) && !other9) return against(chord, other, third);
+    if (sounds(other) && !(own === 4 && sharpNinth)) return against(chord, other, third);
     return third.optional ? undefined : { missing: third };
   }
   // Beside a major third the minor one is a sharp ninth; beside a minor third the major one is a contradiction.

@@ -1,18 +1,19 @@
 /** Names for what sounds: every sensible chord symbol of a set of notes, the best first. */
 import type { Chord } from './chord.ts';
-import { chordOf, toneAt } from './chord.ts';
+import { chordOf, chordWithBass, toneAt } from './chord.ts';
 import { degreeOver } from './colour.ts';
 import type { Degree } from './interval.ts';
+import { degreeSemitones } from './interval.ts';
 import type { Key } from './key.ts';
 import type { NoteName } from './note.ts';
-import { formatNoteName, nameOnLetter, semitone, usualName } from './note.ts';
+import { formatNoteName, nameOnLetter, sameName, semitone, transposeName, usualName } from './note.ts';
 import { degreeOf } from './quality.ts';
 import type { Preference, Reading } from './readings.ts';
 import { readingOn, readingsOf } from './readings.ts';
 
 export interface VoicingName {
   readonly name: string;
-  /** Whether it names every note that sounds and no other, a missing fifth aside. */
+  /** Whether it names every note that sounds and no other, apart from tones that the trade leaves out (the fifth). */
   readonly strict: boolean;
 }
 
@@ -23,10 +24,12 @@ export interface NamingContext {
   readonly key?: Key;
   /** In a re-entrant tuning, such as a ukulele's, no slash is named unless the intended chord has one. */
   readonly reentrant?: boolean;
+  /** Whether roots are flats rather than sharps where neither key nor chord decides: Gb on a guitar tuned in flats. */
+  readonly flats?: boolean;
 }
 
 /** Names further from the simplest than this say more about arithmetic than about music. Set by judgement. */
-const FARTHEST = 30;
+const FARTHEST = 20;
 const MOST_READINGS = 5;
 
 interface Sounding {
@@ -61,7 +64,7 @@ export function nameVoicing(midis: readonly number[], context: NamingContext): r
   const named = context.reentrant && !intended?.bass ? undefined : bass;
   const readings = ordered(readingsOf(mask, named, doubled), context.key, bass);
   const names = new Map<string, boolean>();
-  if (intended) {
+  if (intended && (bit(mask, semitone(intended.root)) || soundsRootless(intended, mask))) {
     const reading = readingOn(semitone(intended.root), mask, named, doubled, preferenceOf(intended));
     addNames(names, reading, mask, doubled, context);
   }
@@ -71,6 +74,14 @@ export function nameVoicing(midis: readonly number[], context: NamingContext): r
   // The other ways of writing a name stay behind all that are exact.
   const list = [...names].map(([name, strict]) => ({ name, strict }));
   return [...list.filter((each) => each.strict), ...list.filter((each) => !each.strict)];
+}
+
+const bit = (mask: number, pitchClass: number): boolean => ((mask >> pitchClass) & 1) === 1;
+
+/** Without its root a chord is heard only through three of its tones, the third among them. */
+function soundsRootless(chord: Chord, mask: number): boolean {
+  const sounding = chord.tones.filter(({ name }) => bit(mask, semitone(name)));
+  return sounding.length >= 3 && sounding.some(({ degree }) => degree.number === 3);
 }
 
 function noteAt(pitchClass: number, { intended, key }: NamingContext): NoteName {
@@ -113,16 +124,19 @@ function addNames(
   const root = rootName(reading, context);
   const add = (degrees: readonly Degree[], strict: boolean): void => {
     const chord = chordOf(root, degrees);
-    const { symbol } = chordOf(root, degrees, bassName(chord, reading, context));
+    const { symbol } = chordWithBass(chord, bassName(chord, reading, context));
     if (!names.has(symbol)) names.set(symbol, strict);
   };
-  add(reading.degrees, true);
   const { degrees, bass } = reading;
+  // Players hear the ninth of a dominant thirteenth as optional and call every such chord a 13.
+  if (isShellThirteenth(degrees)) add([...degrees, NINTH], true);
+  add(degrees, true);
   const whole = readingOn(reading.root, mask, undefined, doubled).degrees;
-  if (reading.outside) add(whole, true);
+  if (reading.outside && (bass === 2 || bass === 5)) add(whole, true);
   if (!doubled && (bass === 10 || bass === 11)) {
+    const seventh = degrees.filter((degree) => degree.number === 7);
     const upper = degrees.filter((degree) => degree.number !== 7);
-    if (upper.length >= 3 && upper.every((degree) => degree.number < 6)) add(upper, true);
+    if (seventh.length === 1 && upper.length >= 3 && upper.every((degree) => degree.number < 6)) add(upper, true);
   }
   if (degrees.includes(SECOND) && (degrees.includes(SIXTH) || degrees.some((degree) => degree.number === 7))) {
     add([...degrees.filter((degree) => degree !== SECOND), NINTH], true);
@@ -140,7 +154,12 @@ const NINTH = degreeOf(9);
 const ELEVENTH = degreeOf(11);
 const THIRTEENTH = degreeOf(13);
 
-/** The shorter symbol that players also write: `13` for a seventh with a thirteenth, `11` for `9sus4` and `m7add11`. */
+function isShellThirteenth(degrees: readonly Degree[]): boolean {
+  const ninth = degrees.some((degree) => degree.number === 9);
+  return degrees.includes(THIRD) && degrees.includes(FLAT_SEVENTH) && degrees.includes(THIRTEENTH) && !ninth;
+}
+
+/** The shorter symbol that players also write, though it promises more: `11` for `9sus4`, `m11` for `m7add11`. */
 function loosened(degrees: readonly Degree[]): readonly Degree[] | undefined {
   const seventh = degrees.some((degree) => degree.number === 7);
   if (degrees.includes(FOURTH) && degrees.includes(FLAT_SEVENTH) && degrees.includes(NINTH)) {
@@ -152,17 +171,17 @@ function loosened(degrees: readonly Degree[]): readonly Degree[] | undefined {
 }
 
 /** The spelling of a root: the intended chord's or, without one, the one that needs the fewest signs in this key. */
-function rootName(reading: Reading, { intended, key }: NamingContext): NoteName {
+function rootName(reading: Reading, { intended, key, flats }: NamingContext): NoteName {
   if (intended) {
     const name = degreeOver(intended, reading.root, key).name;
     if (Math.abs(name.accidental) < 2 || semitone(intended.root) === reading.root) return name;
   }
   let best = usualName(reading.root);
-  let least = spellingCost(best, reading.degrees, key);
+  let least = spellingCost(best, reading.degrees, key, flats);
   for (let letter = 0; letter < 7; letter++) {
     const name = nameOnLetter(letter, reading.root);
     if (!name || Math.abs(name.accidental) > 1) continue;
-    const cost = spellingCost(name, reading.degrees, key);
+    const cost = spellingCost(name, reading.degrees, key, flats);
     if (cost < least) {
       best = name;
       least = cost;
@@ -174,19 +193,23 @@ function rootName(reading: Reading, { intended, key }: NamingContext): NoteName 
 /** What a note spelled otherwise than in the key costs, against one for a sharp or flat. Set by judgement. */
 const AGAINST_KEY = 3;
 const ROOT_AGAINST_KEY = 8;
+/** What it costs to name a chord from Cb, E#, Fb or B#, or from A#, outside their keys. */
+const ODD_ROOT = 6;
+const RARE_ROOT = 2;
+const SHARP_AMONG_FLATS = 2;
 
-function spellingCost(root: NoteName, degrees: readonly Degree[], key: Key | undefined): number {
+function spellingCost(root: NoteName, degrees: readonly Degree[], key: Key | undefined, flats = false): number {
   let cost = 0;
-  for (const { name } of chordOf(root, degrees).tones) {
+  for (const degree of degrees) {
+    const name = transposeName(root, degree.number - 1, degreeSemitones(degree));
     cost += name.accidental * name.accidental;
+    if (flats && name.accidental > 0) cost += SHARP_AMONG_FLATS;
     const own = key?.scale.find((note) => semitone(note) === semitone(name));
     if (own && own.letter !== name.letter) cost += name.letter === root.letter ? ROOT_AGAINST_KEY : AGAINST_KEY;
   }
-  // Cb, E#, Fb and B# are no one's roots where the key doesn't ask for them.
-  const odd = root.accidental !== 0 && [0, 4, 5, 11].includes(semitone(root));
-  return (
-    cost + (odd && !key?.scale.some((note) => note.letter === root.letter && semitone(note) === semitone(root)) ? 6 : 0)
-  );
+  if (root.accidental === 0 || key?.scale.some((note) => sameName(note, root))) return cost;
+  if ([0, 4, 5, 11].includes(semitone(root))) return cost + ODD_ROOT;
+  return root.accidental > 0 && semitone(root) === 10 ? cost + RARE_ROOT : cost;
 }
 
 /** The bass as the chord spells it; one outside the chord as the key does, or on the letter that reads best. */

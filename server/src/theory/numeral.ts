@@ -1,16 +1,18 @@
 /** Roman numerals: chords by their place in a key, read and written. */
 import type { Chord } from './chord.ts';
-import { chordOf, sameChord } from './chord.ts';
+import { chordOf, chordWithBass, sameSymbol } from './chord.ts';
 import type { Key } from './key.ts';
 import { countingScale, isMinor, keyOf } from './key.ts';
 import type { NoteName } from './note.ts';
 import { formatAccidental, sameName, semitone, transposeName } from './note.ts';
+import { degreeOf } from './quality.ts';
 import { readQuality } from './read-quality.ts';
 
 const ROMAN: readonly string[] = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
 const NUMERAL = /^([#b♯♭♮]{0,2})(VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)(.*)$/su;
 /** What may follow a numeral, so that `verse` and `intro` are none. */
-const SUFFIX = /^(?:$|[\d(°ºøØ∅oΔ△∆+#♯♭/-]|b\d|maj|min|m(?![a-z])|M(?![a-z])|madd|sus|add|dim|aug|alt|no\d|omit)/u;
+const SUFFIX =
+  /^(?:$|[\d(°ºøØ∅Δ△∆+#♯♭/-]|o(?![a-z])|b\d|maj|min|m(?![a-z])|M(?![a-z])|madd|sus|add|dim|aug|alt|no\d|omit)/u;
 /** How many slashes of secondary dominants are followed, as in V/V/V. */
 const DEEPEST = 3;
 
@@ -80,37 +82,48 @@ export function parseNumeral(text: string, key: Key): Chord | undefined {
   return looksLikeNumeral(word) ? parseAt(word, key, 0) : undefined;
 }
 
-const rootText = (key: Key, root: NoteName): { text: string; place: number } | undefined => {
+function rootText(key: Key, root: NoteName): string | undefined {
   const place = (root.letter - key.tonic.letter + 7) % 7;
-  if (sameName(countingScale(key)[place], root)) return { text: ROMAN[place], place };
+  if (sameName(countingScale(key)[place], root)) return ROMAN[place];
   const expected = semitone(transposeName(key.tonic, place, MAJOR[place]));
   const difference = ((semitone(root) - expected + 18) % 12) - 6;
   if (Math.abs(difference) > 2) return undefined;
-  // Where the scale itself is altered the major scale's own note needs a natural sign.
-  return { text: (difference === 0 ? '♮' : formatAccidental(difference)) + ROMAN[place], place };
-};
+  // Where the scale has altered this degree, the major scale's own note needs a natural sign.
+  return (difference === 0 ? '♮' : formatAccidental(difference)) + ROMAN[place];
+}
 
 /** How numerals write the qualities that their case does not say. */
 const OWN: Readonly<Record<string, string>> = { dim: '°', dim7: '°7', m7b5: 'ø7', aug: '+' };
 
+/** Degrees whose dominant sevenths players call by the degree alone: the blues has I7 and IV7, and V7 is the key's own. */
+const OWN_DOMINANTS: ReadonlySet<number> = new Set([0, 3, 4]);
+
+/** `V7/ii` for a dominant seventh that leads to a chord of the key; undefined where it leads to none. */
+function secondaryOf(chord: Chord, key: Key): string | undefined {
+  const scale = countingScale(key);
+  const degrees = chord.tones.map(({ degree }) => degree);
+  const dominant = degrees.includes(degreeOf(3)) && degrees.includes(degreeOf(7, -1));
+  const place = scale.findIndex((note) => sameName(transposeName(note, 4, 7), chord.root));
+  if (!dominant || place <= 0 || OWN_DOMINANTS.has((place + 4) % 7)) return undefined;
+  const interval = (steps: number): number => (semitone(scale[(place + steps) % 7]) - semitone(scale[place]) + 12) % 12;
+  if (interval(4) !== 7) return undefined;
+  return `V${chord.quality}/${interval(2) === 3 ? ROMAN[place].toLowerCase() : ROMAN[place]}`;
+}
+
 /**
- * The numeral of a chord in a key, its slash bass left aside: `vi7`, `bVII`, `vii°`. What it writes reads back to the same
- * chord; undefined where no numeral does.
+ * The numeral of a chord in a key, its slash bass left aside: `vi7`, `bVII`, `vii°`, `V7/ii`. What it writes reads back to
+ * the same chord; undefined where no numeral does.
  */
 export function numeralOf(chord: Chord, key: Key): string | undefined {
   const root = rootText(key, chord.root);
   if (!root) return undefined;
   const minor = chord.tones.some(({ degree }) => degree.number === 3 && degree.accidental < 0);
   const suffix = OWN[chord.quality] ?? (minor ? chord.quality.replace(/^m(?!aj)/, '') : chord.quality);
-  const upright = minor ? root.text.replace(/[IV]+/, (roman) => roman.toLowerCase()) : root.text;
-  const bare = upright.replace('♮', '');
-  const plain = chordOf(
-    chord.root,
-    chord.tones.map((tone) => tone.degree),
-  );
-  for (const text of [bare + suffix, upright + suffix]) {
-    const back = parseNumeral(text, key);
-    if (back && sameName(back.root, chord.root) && sameChord(back, plain)) return text;
-  }
-  return undefined;
+  const upright = minor ? root.replace(/[IV]+/, (roman) => roman.toLowerCase()) : root;
+  const plain = chordWithBass(chord, undefined);
+  const written = [secondaryOf(chord, key), upright.replace('♮', '') + suffix, upright + suffix];
+  return written.find((text) => {
+    const back = text === undefined ? undefined : parseNumeral(text, key);
+    return back && sameSymbol(back, plain);
+  });
 }

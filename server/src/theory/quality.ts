@@ -146,7 +146,9 @@ export function formatQuality(set: DegreeSet): string {
   const { altered, added, suspended } = changesOf(set, parts);
   const rootless = !set.has(1) ? ['no1'] : [];
   const thirdless = !set.any(3) && suspended === '' && parts.head !== '5' ? ['no3'] : [];
-  const without = [...thirdless, ...rootless];
+  // Nothing but these words tells a lone root with a colour from a power chord.
+  const fifthless = thirdless.length > 0 && parts.head === '' && !set.any(5) ? ['no5'] : [];
+  const without = [...thirdless, ...fifthless, ...rootless];
   let suffix = parts.head;
   if (altered.length + added.length === 0) {
     suffix += suspended;

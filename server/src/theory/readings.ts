@@ -75,8 +75,9 @@ const COST = {
   bassSuspended: 20,
   bassSixth: 30,
   bassOutside: 22,
-  bassColourDoubled: 24,
-  powerUnderSlash: 10,
+  bassColourDoubled: 30,
+  powerOverSlash: 10,
+  fifthlessOverSlash: 12,
 } as const;
 
 const D = degreeOf;
@@ -221,12 +222,14 @@ export function readingOn(
   if (!isColour(lowest)) {
     return { root, degrees, bass: interval, outside: false, cost: chordCost(over, degrees) + bassCost(lowest) };
   }
-  // A colour in the bass is heard as a bass under a chord of its own.
+  // A colour in the bass is heard as a bass under a chord of its own, as long as a chord is left.
   const upper = over & ~(1 << interval);
+  const outside = !doubled && (upper & (upper - 1)) !== 0;
   const above = degreesIn(upper, preference);
-  const power = upper === POWER ? COST.powerUnderSlash : 0;
-  const cost = chordCost(upper, above) + power + (doubled ? COST.bassColourDoubled : COST.bassOutside);
-  return { root, degrees: doubled ? degrees : above, bass: interval, outside: !doubled, cost };
+  const thin =
+    upper === POWER ? COST.powerOverSlash : above.some(({ number }) => number === 5) ? 0 : COST.fifthlessOverSlash;
+  const cost = chordCost(upper, above) + thin + (outside ? COST.bassOutside : COST.bassColourDoubled);
+  return { root, degrees: outside ? above : degrees, bass: interval, outside, cost };
 }
 
 const SEMITONES: readonly number[] = [0, 0, 2, 4, 5, 7, 9, 11];
