@@ -204,3 +204,22 @@ export function wordsOf(pattern: Pattern): readonly string[] {
       return pattern.of.flatMap(wordsOf);
   }
 }
+
+/** Every slot that a pattern can meet, with the label it has in the tree; one label has one kind within a line. */
+export function slotsOf(pattern: Pattern): readonly Extract<Pattern, { is: 'slot' }>[] {
+  switch (pattern.is) {
+    case 'slot':
+      return [pattern];
+    case 'word':
+    case 'choice':
+    case 'mark':
+      return [];
+    case 'optional':
+    case 'group':
+      return slotsOf(pattern.of);
+    case 'repeat':
+      return [...slotsOf(pattern.of), ...(pattern.between ? slotsOf(pattern.between) : [])];
+    default:
+      return pattern.of.flatMap(slotsOf);
+  }
+}

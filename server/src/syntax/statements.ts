@@ -147,7 +147,8 @@ const level: LineForm = {
   example: 'level 3',
 };
 
-const chordModifiers: Pattern = anyOrder(
+/** What may follow a chord, in the order in which the formatter writes it. */
+export const chordModifiers: Pattern = anyOrder(
   group('at', word('at'), slot('fret', 'fret')),
   group('as', word('as'), either(slot('frets', 'frets'), slot('name', 'name'))),
   group('over', word('over'), slot('bass', 'bass')),
@@ -581,7 +582,7 @@ export const statements: readonly StatementForm[] = [
       },
     ],
     says: 'Bars written out string by string.',
-    example: 'tab coda\n  each 1/8\n  1 | 0 - 3 - <12> - |\n  6 | 3 - - - - - |',
+    example: 'tab coda\n  each 1/8\n  1 | 0 - 3 - <12> - |\n  6 | 3 - - - -    - |',
   },
   {
     keyword: 'section',

@@ -1,0 +1,44 @@
+/** Compares a text with what the formatter made of it: anything that is said in one and not in the other. */
+import { readDocument } from '../../server/src/syntax/document.ts';
+import { isGroup, type Part } from '../../server/src/syntax/tree.ts';
+
+/** What the two texts say differently, as pairs of lines; empty where the formatter kept everything. */
+export function losses(before: string, after: string): string[] {
+  const was = said(before);
+  const is = said(after);
+  const count = Math.max(was.length, is.length);
+  return Array.from({ length: count }, (_, i) => [was[i] ?? '(nothing)', is[i] ?? '(nothing)'])
+    .filter(([one, other]) => one !== other)
+    .map(([one, other]) => `${one} -> ${other}`);
+}
+
+/** Everything that is said in a text, in its order: words by label, prose to the letter, comments, problems. */
+function said(text: string): string[] {
+  const { statements, problems } = readDocument(text);
+  return [
+    ...problems.map((problem) => `problem ${problem.kind}`),
+    ...statements.flatMap(({ tree }) => [
+      // What stands before the first statement is blank, but for its comments.
+      ...(tree.keyword ? [`statement ${tree.keyword}`] : tree.head.broken ? [`unread ${tree.text.trimEnd()}`] : []),
+      ...(tree.keyword ? [tree.head, ...tree.body] : []).map(
+        (line) => `${line.form} ${line.broken} ${shown(line.parts)}`,
+      ),
+      ...(tree.prose ? [`prose ${tree.text.slice(tree.prose.start, tree.prose.end)}`] : []),
+      // Blanks at the end of a comment are nobody's words.
+      ...tree.comments.map((comment) => `comment ${comment.alone} ${comment.text.trimEnd()}`),
+      ...tree.problems.map((problem) => `problem ${problem.kind} ${JSON.stringify(problem.data)}`),
+    ]),
+  ];
+}
+
+/** Accidentals in one spelling and a chord's modifiers in one order: the only words that the formatter may change. */
+function shown(parts: readonly Part[]): string {
+  const texts = parts.map((part) =>
+    isGroup(part) ? `${part.label}(${shown(part.parts)})` : `${part.label}=${plain(part.text, part.label)}`,
+  );
+  const modified = parts.length > 1 && parts[0].label === 'chord' && !isGroup(parts[0]);
+  return (modified ? [texts[0], ...texts.slice(1).sort()] : texts).join(' ');
+}
+
+const plain = (text: string, label: string): string =>
+  label === 'title' ? text : text.replaceAll('♯', '#').replaceAll('♭', 'b');
