@@ -100,13 +100,17 @@ export function keyOf(tonic: NoteName, mode: string): Key | undefined {
 export function parseKey(text: string): Key | undefined {
   const match = /^([A-Ga-g])(.*)$/su.exec(text.trim());
   if (!match) return undefined;
-  const rest = match[2].replace(/^[\s-]?(sharp|flat)\b/i, (_, word: string) =>
-    word.toLowerCase() === 'flat' ? 'b' : '#',
-  );
+  const letter = match[1].toUpperCase();
+  // `C flat six pentatonic` is a scale on C: the word is a sign only where the rest is no mode with it.
+  const signed = match[2].replace(/^[\s-]?(sharp|flat)\b/i, (_, word: string) => (/flat/i.test(word) ? 'b' : '#'));
+  return signedKey(letter, match[2]) ?? signedKey(letter, signed);
+}
+
+/** The longest sign that leaves a mode is meant: `bb minor` is B flat, `Bblues` is B. */
+function signedKey(letter: string, rest: string): Key | undefined {
   const signs = /^(?:#{1,2}|♯{1,2}|b{1,2}|♭{1,2}|♮)?/u.exec(rest)![0];
-  // The longest sign that leaves a mode is meant: `bb minor` is B flat, `Bblues` is B.
   for (let length = signs.length; length >= 0; length--) {
-    const tonic = parseNoteName(match[1].toUpperCase() + rest.slice(0, length));
+    const tonic = parseNoteName(letter + rest.slice(0, length));
     const mode = modeOf(rest.slice(length));
     if (tonic && mode !== undefined) return keyOf(tonic, mode);
   }

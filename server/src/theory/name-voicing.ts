@@ -123,7 +123,7 @@ function addNames(
 ): void {
   const root = rootName(reading, context);
   const add = (degrees: readonly Degree[], strict: boolean): void => {
-    const chord = chordOf(root, degrees);
+    const chord = chordOf(root, withFifth(degrees));
     const { symbol } = chordWithBass(chord, bassName(chord, reading, context));
     if (!names.has(symbol)) names.set(symbol, strict);
   };
@@ -148,11 +148,18 @@ function addNames(
 const SECOND = degreeOf(2);
 const THIRD = degreeOf(3);
 const FOURTH = degreeOf(4);
+const FIFTH = degreeOf(5);
 const SIXTH = degreeOf(6);
 const FLAT_SEVENTH = degreeOf(7, -1);
 const NINTH = degreeOf(9);
 const ELEVENTH = degreeOf(11);
 const THIRTEENTH = degreeOf(13);
+
+/** A missing fifth goes unsaid, except where neither third nor suspension nor seventh is left to make a chord. */
+function withFifth(degrees: readonly Degree[]): readonly Degree[] {
+  const chordal = degrees.some(({ number }) => number === 7 || (number >= 2 && number <= 4) || number === 6);
+  return chordal && !degrees.some(({ number }) => number === 5) ? [...degrees, FIFTH] : degrees;
+}
 
 function isShellThirteenth(degrees: readonly Degree[]): boolean {
   const ninth = degrees.some((degree) => degree.number === 9);

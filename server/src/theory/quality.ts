@@ -43,9 +43,14 @@ export function isOptional(set: DegreeSet, degree: Degree): boolean {
   return number === 3 && accidental === 0 && set.has(7, -1) && set.has(9) && set.has(11);
 }
 
+/** Root, third, seventh, and two each of fifths and ninths. */
+const ALTERED_SIZE = 7;
+
 /** `7alt`: a dominant with both altered fifths and both altered ninths, of which a player picks. */
 function isAltered(set: DegreeSet): boolean {
-  return set.has(3) && set.has(7, -1) && set.has(5, -1) && set.has(5, 1) && set.has(9, -1) && set.has(9, 1);
+  const fifths = set.has(5, -1) && set.has(5, 1);
+  const ninths = set.has(9, -1) && set.has(9, 1);
+  return set.degrees.length === ALTERED_SIZE && set.has(1) && set.has(3) && set.has(7, -1) && fifths && ninths;
 }
 
 interface Parts {
@@ -117,7 +122,7 @@ function headOf(set: DegreeSet): Parts {
 
 const signs: Readonly<Record<string, string>> = { '-2': 'bb', '-1': 'b', '0': '', '1': '#', '2': '##' };
 
-/** Everything that may be missing from a head without a word is the natural fifth; a third never. */
+/** What the set holds beyond its head, in the words and the order in which it is written. */
 function changesOf(set: DegreeSet, parts: Parts): { altered: string[]; added: string[]; suspended: string } {
   const altered: string[] = [];
   const added: string[] = [];
@@ -146,8 +151,7 @@ export function formatQuality(set: DegreeSet): string {
   const { altered, added, suspended } = changesOf(set, parts);
   const rootless = !set.has(1) ? ['no1'] : [];
   const thirdless = !set.any(3) && suspended === '' && parts.head !== '5' ? ['no3'] : [];
-  // Nothing but these words tells a lone root with a colour from a power chord.
-  const fifthless = thirdless.length > 0 && parts.head === '' && !set.any(5) ? ['no5'] : [];
+  const fifthless = !set.any(5) ? ['no5'] : [];
   const without = [...thirdless, ...fifthless, ...rootless];
   let suffix = parts.head;
   if (altered.length + added.length === 0) {

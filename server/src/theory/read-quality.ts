@@ -46,7 +46,7 @@ const AUGMENTED = /^(?:augmented|aug|Aug|AUG|\+)/;
 const NUMBER = /^(?:13|11|9|7|6\/9|69|6|5|2)/;
 /** A major seventh inside a minor, diminished or augmented chord: `m(maj7)`, `mM7`, `-Δ`, `m/maj7`, `m#7`. */
 const MAJOR_SEVENTH =
-  /^(?:\((?:maj|Maj|ma|Ma|M|j|Δ|#|\+)(13|11|9|7)\)|\/?(?:maj|Maj|ma|Ma|M|j)(13|11|9|7)|(?:#|\+)(7)|Δ(13|11|9|7)?)/;
+  /^(?:\((?:maj|Maj|ma|Ma|M|j|Δ)(13|11|9|7)\)|\/?(?:maj|Maj|ma|Ma|M|j)(13|11|9|7)|Δ(13|11|9|7)?|\([#+]7\)|[#+]7)/;
 const SUSPENDED = /^sus(2\/4|4\/2|2sus4|4sus2|24|42|2|4)?/;
 const ADDED =
   /^add(?:\((maj7|Maj7|M7|Δ7|bb7|b7|[#b+-]?(?:13|11|9|6|4|2))\)|(maj7|Maj7|M7|Δ7|bb7|b7|[#b+-]?(?:13|11|9|6|4|2)))/;
@@ -111,7 +111,7 @@ class Reader {
     reading.third = 'minor';
     reading.fifths = [-1];
     const major = this.take(MAJOR_SEVENTH);
-    if (major) this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? major[4] ?? 7), 0);
+    if (major) this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? 7), 0);
     else if (this.take(/^7/)) this.stackUpTo(7, -2);
     return true;
   }
@@ -121,7 +121,7 @@ class Reader {
     reading.fifths = [1];
     reading.fifthChanged = true;
     const major = this.take(MAJOR_SEVENTH);
-    if (major) this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? major[4] ?? 7), 0);
+    if (major) this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? 7), 0);
     else this.number(false);
     return reading.third === 'major';
   }
@@ -142,7 +142,7 @@ class Reader {
     this.reading.third = 'minor';
     const major = this.take(MAJOR_SEVENTH);
     if (major) {
-      this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? major[4] ?? 7), 0);
+      this.stackUpTo(Number(major[1] ?? major[2] ?? major[3] ?? 7), 0);
       return true;
     }
     return this.number(true);

@@ -47,6 +47,7 @@ const COST = {
   flatFifth: 15,
   flatFifthTriad: 40,
   suspended: 10,
+  suspendedFifthless: 20,
   suspendedSeventh: 6,
   suspendedSecondSeventh: 16,
   suspendedMajorSeventh: 20,
@@ -147,7 +148,8 @@ function suspensionCost(mask: number, set: ReadonlySet<Degree>): number {
   if (!second && !set.has(D(4))) return mask === 0b10000001 ? 0 : COST.noThird;
   if (bit(mask, 10)) return second ? COST.suspendedSecondSeventh : COST.suspendedSeventh;
   if (bit(mask, 11)) return COST.suspendedMajorSeventh;
-  return set.has(D(6)) ? COST.suspendedSixth : COST.suspended;
+  if (set.has(D(6))) return COST.suspendedSixth;
+  return bit(mask, 7) ? COST.suspended : COST.suspendedFifthless;
 }
 
 /** A colour's cost depends on the chord below it: a ninth is at home on a seventh, a sharp ninth on a dominant. */
