@@ -52,6 +52,8 @@ function withBass(root: NoteName, quality: string, tones: readonly ChordTone[], 
 }
 
 const ROOT = /^([A-G](?:#{1,2}|♯{1,2}|b{1,2}|♭{1,2}|♮|𝄪|𝄫)?)( ?)(.*)$/su;
+/** Longer texts than this are no chord symbol; hostile ones cost nothing. */
+const LONGEST = 80;
 const SLASH_BASS = /^(.*?)\s*\/\s*([A-G][#b♯♭♮𝄪𝄫]*)$/su;
 
 /**
@@ -60,7 +62,7 @@ const SLASH_BASS = /^(.*?)\s*\/\s*([A-G][#b♯♭♮𝄪𝄫]*)$/su;
  * full, for suspensions of a minor chord, and for `N.C.`.
  */
 export function parseChord(text: string): Chord | undefined {
-  const split = ROOT.exec(text.trim());
+  const split = text.length > LONGEST ? null : ROOT.exec(text.trim());
   if (!split) return undefined;
   const slash = SLASH_BASS.exec(split[3]);
   const bass = slash ? parseNoteName(slash[2]) : undefined;
