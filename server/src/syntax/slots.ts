@@ -66,6 +66,7 @@ export const slotKinds = {
     fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')',
   },
   'tab sign': { says: 'a fret or a sign', example: 'h3', fits: () => true },
+  'pluck row': { says: 'a plucking finger', example: 'p', fits: () => true },
   'finger row': { says: 'a finger', example: '3', fits: () => true },
   finger: { says: 'a finger: p, i, m, a or c', example: 'a', fits: matching(/^[pimac]$/) },
   syllable: { says: 'a syllable', example: 'moon', fits: () => true },

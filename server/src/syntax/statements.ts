@@ -559,7 +559,7 @@ export const statements: readonly StatementForm[] = [
         label: 'pluck',
         keyword: 'pluck',
         often: true,
-        pattern: many(either(barLine, slot('pluck', 'tab sign'))),
+        pattern: many(either(barLine, slot('pluck', 'pluck row'))),
         bars: true,
         says: 'The plucking fingers, a step each.',
         example: 'pluck p i m a - -',
