@@ -1,0 +1,88 @@
+/** A cell that does not fill the bars it is played in. */
+import type { CellDefinition, Section } from '../lesson/lesson.ts';
+import { compare, equal, formatFraction, minus, type Fraction } from '../util/fraction.ts';
+import type { Context, Found, Rule } from './rule.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'cell-misses-bar',
+  severity: 'warning',
+  topic: 'playing',
+  title: 'A cell that does not fill the bar',
+  why: 'A cell is repeated, and unless its length goes into the bar or the bar into its length it begins at another beat each time, which is seldom meant. Where bar lines cut the cell, each of its bars must have the length of the bar that it is played in.',
+  bad: `meter 3/4
+
+progression quay
+  G | C
+
+cell ripple
+  each 1/8
+  p(bass) i3 m2 i3 m2
+
+section verse
+  progression quay
+  cell ripple
+`,
+  good: `meter 3/4
+
+progression quay
+  G | C
+
+cell ripple
+  each 1/8
+  p(bass) i3 m2 i3 m2 i3
+
+section verse
+  progression quay
+  cell ripple
+`,
+  *check(context) {
+    for (const cell of context.lesson.cells) {
+      if (cell.broken) continue;
+      const own = cell.meter && unevenBar(cell, cell.meter.bar);
+      if (cell.meter && own) yield finding(cell, own, cell.meter.bar);
+      else yield* findingsInSections(cell, context);
+    }
+  },
+};
+
+/** One finding for each length of bar that the cell misses, however many sections play it. */
+function* findingsInSections(cell: CellDefinition, { lesson, score }: Context): Iterable<Found> {
+  const missed = new Map<string, { readonly bar: Fraction; readonly length: Fraction; readonly sections: Section[] }>();
+  lesson.sections.forEach((section, s) => {
+    const index = section.plan.cells.indexOf(cell.cell);
+    if (index < 0) return;
+    const bar = section.plan.meter.bar;
+    const misfit = section.plan.bars.some((one, b) => one.cell === index && score.sections[s]?.bars[b]?.cellMisfit);
+    const length = misfit ? cell.cell.length : unevenBar(cell, bar);
+    if (!length) return;
+    const mark = formatFraction(bar);
+    const group = missed.get(mark) ?? { bar, length, sections: [] };
+    group.sections.push(section);
+    missed.set(mark, group);
+  });
+  for (const { bar, length, sections } of missed.values()) {
+    const related = sections.flatMap((section) => {
+      const use = section.cellUses[section.plan.cells.indexOf(cell.cell)];
+      return use ? [{ span: use.span, message: `It is played here, in bars of ${formatFraction(bar)}.` }] : [];
+    });
+    yield { ...finding(cell, length, bar), related };
+  }
+}
+
+/** The first bar of a cell of several that has another length; undefined where there is none. */
+function unevenBar({ barLengths }: CellDefinition, bar: Fraction): Fraction | undefined {
+  return barLengths.length > 1 ? barLengths.find((length) => !equal(length, bar)) : undefined;
+}
+
+function finding(cell: CellDefinition, length: Fraction, bar: Fraction): Found {
+  const short = compare(length, bar) < 0;
+  const mend = short
+    ? `add ${formatFraction(minus(bar, length))}`
+    : `take out ${formatFraction(minus(length, bar))}, or draw a bar line`;
+  const what = cell.barLengths.length > 1 ? 'has a bar of' : 'lasts';
+  return {
+    span: cell.span,
+    message: `${quoted(cell.name)} ${what} ${formatFraction(length)} and does not fit bars of ${formatFraction(bar)}; ${mend}.`,
+  };
+}

@@ -1,0 +1,28 @@
+/** A part with nothing in it. */
+import type { Rule } from './rule.ts';
+import { capitalised, quoted } from './shared/words.ts';
+
+/** What each kind of part cannot do without. */
+const NEEDS: Readonly<Record<string, string>> = {
+  cell: 'plucks, as in `p4 i3 m2 i3`',
+  contour: 'a line such as `from 5: 0 -1 0`',
+  progression: 'bars of chords, as in `G | C`',
+  section: 'a line such as `progression quay`',
+};
+
+export const rule: Rule = {
+  code: 'empty-part',
+  severity: 'error',
+  topic: 'playing',
+  title: 'A part with nothing in it',
+  why: 'It has a name and could be called for, but there is nothing to play. Perhaps its lines have lost their indent, or are still to be written.',
+  bad: `cell ripple
+`,
+  good: `cell ripple
+  p4 i3 m2 i3
+`,
+  problem: {
+    message: ({ kind, name }) =>
+      `${capitalised(kind)} ${quoted(name)} is empty; it needs ${NEEDS[kind] ?? 'something to play'}.`,
+  },
+};

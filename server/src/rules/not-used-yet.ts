@@ -1,0 +1,25 @@
+/** Words of the language whose meaning is not worked out yet. */
+import type { Rule } from './rule.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'not-used-yet',
+  severity: 'information',
+  topic: 'words',
+  title: 'Understood, but without effect yet',
+  why: 'The line is part of the language and is read and kept, but this version does not play, show or check anything by it. Nothing needs to be mended.',
+  bad: `lesson "Low bells"
+
+note
+  Ask for one bell at a time.
+`,
+  good: `lesson "Low bells"
+
+; Ask for one bell at a time.
+`,
+  *check({ lesson }) {
+    for (const { keyword, span } of lesson.later) {
+      yield { span, message: `${quoted(keyword)} is read and kept, but has no effect in this version yet.` };
+    }
+  },
+};

@@ -1,0 +1,36 @@
+/** An open string that rubs against another note of the chord. */
+import { formatPitch } from '../theory/note.ts';
+import type { Rule } from './rule.ts';
+import { once, voiced } from './shared/chords.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'open-string-clash',
+  severity: 'hint',
+  topic: 'shapes',
+  title: 'An open string that rubs',
+  why: 'The open string lies a semitone beside another note, or a minor ninth above it. That can be the very beauty of a voicing, and it can be an accident; only an ear can tell, so listen to it.',
+  bad: `progression quay
+  D as x-x-4-0-3-5
+
+section verse
+  progression quay
+`,
+  good: `progression quay
+  D as x-x-0-2-3-2
+
+section verse
+  progression quay
+`,
+  check: (context) =>
+    once(
+      voiced(context).flatMap((chord) =>
+        chord.voicing.clashes.map(({ open, against }) => {
+          const one = `open string ${open.string} (${formatPitch(open.shapePitch)})`;
+          const other = `${formatPitch(against.shapePitch)} on string ${against.string}`;
+          const message = `In ${quoted(chord.plan.written)} ${one} rubs against ${other}; keep it if you like it, or leave one of them out.`;
+          return { chord, message };
+        }),
+      ),
+    ),
+};

@@ -1,0 +1,41 @@
+/** Whether a chord's symbol tells the truth about its voicing, and what would. */
+import { parseChord, type Chord } from '../../theory/chord.ts';
+import { misnames, type Misnaming } from '../../theory/misnaming.ts';
+import { midi } from '../../theory/note.ts';
+import type { ShapeRule } from '../../lesson/lesson.ts';
+import type { Voicing } from '../../realise/score.ts';
+import type { Context } from '../rule.ts';
+import { ruleOf, voiced, type PlacedChord } from './chords.ts';
+
+export interface Misnamed extends PlacedChord {
+  readonly chord: Chord;
+  readonly voicing: Voicing;
+  readonly wrong: Misnaming;
+  /** The rule that fixes the tones, where one does. */
+  readonly shapeRule?: ShapeRule;
+  /** A symbol that is true of what sounds, as seen from the capo. */
+  readonly right?: string;
+}
+
+/** Every chord whose symbol is untrue in its third, its seventh or its bass. */
+export function misnamedChords(context: Context): readonly Misnamed[] {
+  const { reentrant } = context.lesson.settings.instrument.tuning;
+  return voiced(context).flatMap((placed) => {
+    const { voicing, plan } = placed;
+    const { chord } = plan;
+    if (!chord) return [];
+    const midis = voicing.strings.map(({ shapePitch }) => midi(shapePitch));
+    const untrue = (name: Chord): Misnaming | undefined => misnames(name, midis, reentrant);
+    const wrong = untrue(chord);
+    if (!wrong) return [];
+    const right = voicing.shapeNames.find((name) => {
+      const named = parseChord(name);
+      return named && !untrue(named);
+    });
+    return { ...placed, chord, wrong, shapeRule: ruleOf(placed), right };
+  });
+}
+
+/** Whether a shape fixes every tone, so that nothing but the shape is to blame for what is left out. */
+export const fixesAllTones = (shapeRule: ShapeRule | undefined): boolean =>
+  shapeRule?.sequence !== undefined || (shapeRule?.tones?.every((tone) => tone !== 'any') ?? false);

@@ -1,0 +1,26 @@
+/** Turns of phrase that the messages share, so that all findings speak with one voice. */
+import type { WidestPair } from '../../hand/fingering.ts';
+
+/** `1, 5 and 8`. */
+export const listed = (items: readonly string[], last = 'and'): string =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
+
+/** Words of the lesson as they stand in it. */
+export const quoted = (words: string): string => `\`${words}\``;
+
+/** `1 string`, `4 strings`. */
+export const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
+
+/** `a shape`, `an open string`. */
+export const withArticle = (thing: string): string => (/^[aeiou]/.test(thing) ? `an ${thing}` : `a ${thing}`);
+
+export const capitalised = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+const FINGER_NAMES = ['', 'index', 'middle', 'ring', 'little'];
+
+/** A fretting finger, 1 to 4: `ring finger`. */
+export const fingerName = (finger: number): string => `${FINGER_NAMES[finger] ?? 'a'} finger`;
+
+/** `index finger at fret 5, little finger at fret 9, 96 mm apart`. */
+export const pairNamed = ({ fingers, frets, millimetres }: WidestPair): string =>
+  `${fingerName(fingers[0])} at fret ${frets[0]}, ${fingerName(fingers[1])} at fret ${frets[1]}, ${millimetres} mm apart`;

@@ -1,0 +1,23 @@
+/** A string that a shape names twice. */
+import type { Rule } from './rule.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'string-said-twice',
+  severity: 'error',
+  topic: 'shapes',
+  title: 'A string said twice',
+  why: 'A string sounds one note at a time, and it either carries the chord or rings open. Where it is named twice, one of the two must mean another string.',
+  bad: `shape lamp
+  strings 4 2 1
+  open 2
+`,
+  good: `shape lamp
+  strings 4 2 1
+  open 3
+`,
+  problem: {
+    message: ({ string }) =>
+      `String ${quoted(string)} has its part in this shape already; name another one, or take it out.`,
+  },
+};

@@ -1,0 +1,29 @@
+/** An indented line that its statement has no use for. */
+import type { Rule } from './rule.ts';
+import { unindentLine } from './shared/fixes.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'unknown-line',
+  severity: 'error',
+  topic: 'words',
+  title: 'A line that does not belong to its statement',
+  why: 'What is indented belongs to the statement above it, and each statement knows its own lines. A statement of its own must begin in the first column, or it is taken for a line of the one before.',
+  bad: `lesson "A waltz"
+  level 2
+  meter 3/4
+`,
+  good: `lesson "A waltz"
+  level 2
+meter 3/4
+`,
+  problem: {
+    message({ found, statement, expected, elsewhere }) {
+      if (elsewhere)
+        return `${quoted(found)} stands by itself, not under ${quoted(statement)}; begin it in the first column.`;
+      const wanted = expected === '' ? 'nothing is' : `${expected} are`;
+      return `${quoted(statement)} has no line ${quoted(found)}; ${wanted} at home here.`;
+    },
+    fixes: ({ elsewhere }, span, text) => (elsewhere ? [unindentLine(span, text)] : []),
+  },
+};

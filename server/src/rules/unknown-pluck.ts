@@ -1,0 +1,37 @@
+/** A word in a cell that says no pluck. */
+import type { Rule } from './rule.ts';
+import { replaceWith } from './shared/fixes.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'unknown-pluck',
+  severity: 'error',
+  topic: 'playing',
+  title: 'A pluck that cannot be read',
+  why: 'A pluck is a finger and its string: `p6` is the thumb on the sixth, `a1` the ring finger on the first; `p(bass)` takes the lowest string that sounds, `p6+a1` plucks two at once. Strokes are `down`, `up`, `roll` and `mute`, `r` is a rest.',
+  bad: `cell ripple
+  p4 3i m2 i3
+`,
+  good: `cell ripple
+  p4 i3 m2 i3
+`,
+  problem: {
+    message({ found }) {
+      const right = swapped(found);
+      const mend = right
+        ? `do you mean ${quoted(right)}?`
+        : `write a finger p, i, m, a or c and its string, as in ${quoted('p6')}.`;
+      return `${quoted(found)} is no pluck or stroke; ${mend}`;
+    },
+    fixes({ found }, span) {
+      const right = swapped(found);
+      return right ? [replaceWith(span, right)] : [];
+    },
+  },
+};
+
+/** `3i`, or `I3`, for `i3`. */
+function swapped(found: string): string | undefined {
+  const split = /^(?:(\d{1,2})([pimac])|([pimac])(\d{1,2}))$/i.exec(found);
+  return split ? `${(split[2] ?? split[3]).toLowerCase()}${split[1] ?? split[4]}` : undefined;
+}

@@ -1,0 +1,59 @@
+/** A part that nothing calls for. */
+import type { Definition } from '../lesson/lesson.ts';
+import type { Rule } from './rule.ts';
+import { deleteLines } from './shared/fixes.ts';
+import { quoted } from './shared/words.ts';
+
+export const rule: Rule = {
+  code: 'unused-name',
+  severity: 'hint',
+  topic: 'names',
+  title: 'A part that nothing calls for',
+  why: 'It is written and checked, but no section plays it. Either a section should call for it, or it can go. In a file of parts for other lessons, which has no section, nothing is said.',
+  fades: true,
+  bad: `progression quay
+  G | C
+
+progression bridge
+  Am | D
+
+section verse
+  progression quay
+`,
+  good: `progression quay
+  G | C
+
+progression bridge
+  Am | D
+
+section verse
+  progression quay
+
+section middle
+  progression bridge
+`,
+  *check({ lesson, text }) {
+    if (lesson.sections.length === 0) return;
+    const used = new Set(lesson.uses.map((use) => use.definition));
+    const parts: readonly Definition[] = [
+      ...lesson.shapes,
+      ...lesson.grips,
+      ...lesson.progressions,
+      ...lesson.cells,
+      ...lesson.contours,
+    ];
+    const seen = new Set<string>();
+    for (const part of parts) {
+      const { kind, name, span, whole } = part;
+      // A name given twice has its own finding.
+      const first = !seen.has(`${kind} ${name}`);
+      seen.add(`${kind} ${name}`);
+      if (used.has(part) || !first) continue;
+      yield {
+        span,
+        message: `No section plays ${kind} ${quoted(name)}; call for it, or delete it.`,
+        fixes: [deleteLines(whole, text, `Delete ${quoted(`${kind} ${name}`)}`)],
+      };
+    }
+  },
+};
