@@ -1,5 +1,6 @@
 /** The entry of the core: a text in, everything that can be said of it out. Pure; what is dear is computed when it is asked for. */
 import { buildLesson } from './lesson/build.ts';
+import { ChordBook } from './lesson/chord-book.ts';
 import type { Lesson } from './lesson/lesson.ts';
 import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
@@ -11,6 +12,7 @@ import { LineMap } from './util/line-map.ts';
 /** What outlives one version of a lesson: an open editor or a batch of files holds one. Everything in it is bounded. */
 export class Session {
   readonly statements: StatementCache = new Map();
+  readonly chords = new ChordBook();
   readonly realised = new RealiseCache();
 }
 
@@ -28,12 +30,10 @@ export interface Analysis {
 export function analyze(text: string, session: Session = new Session()): Analysis {
   const document = readDocument(text, session.statements);
   const lines = new LineMap(text);
-  const lesson = once(() => buildLesson(document, lines));
-  const score = once(
-    (): Score => ({
-      sections: lesson().sections.map((section) => realiseSection(section.plan, lesson().settings, session.realised)),
-    }),
-  );
+  const lesson = once(() => buildLesson(document, lines, session.chords));
+  const score = once((): Score => ({
+    sections: lesson().sections.map((section) => realiseSection(section.plan, lesson().settings, session.realised)),
+  }));
   const findings = once(() => findingsOf({ text, lines, lesson: lesson(), score: score() }));
   return {
     text,

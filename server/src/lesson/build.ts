@@ -6,6 +6,7 @@ import { leaf, leaves, groups, type Line } from '../syntax/tree.ts';
 import { PART_KINDS } from '../syntax/statements.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import { builtInShapes } from './built-in-shapes.ts';
+import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
 import type { Definition, GripDefinition, Lesson, PartKind, Section } from './lesson.ts';
 import { readProgression, type Progression } from './progressions.ts';
@@ -31,7 +32,7 @@ const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
 const BUILT_IN_SHAPES = builtInShapes.map((rule) => rule.name);
 
 /** Never fails: what could not be read is in `problems`, and the rest of the lesson stands. */
-export function buildLesson(document: SyntaxDocument, lines: LineMap): Lesson {
+export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new ChordBook()): Lesson {
   const problems = new Problems();
   for (const { kind, span, data } of document.problems) problems.report(kind, span, data);
   for (const { tree, start } of document.statements) {
@@ -60,14 +61,14 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap): Lesson {
   const shapes = define('shape', (source) => readShape(source, instrument));
   const grips = define('grip', (source) => readGrip(source, instrument));
   const progressions = define('progression', (source): Progression | undefined =>
-    readProgression(source, settings.key),
+    readProgression(source, settings.key, book),
   );
   const cells = define('cell', (source) => readCell(source, instrument));
   const contours = define('contour', (source) => readContour(source, instrument));
   const others = (['melody', 'tab', 'variant'] as const).flatMap((kind) =>
     define(kind, (source) => readOther(source, kind, stringCount(instrument))),
   );
-  const sections = readSections(named('section'), settings, scope, grips, problems);
+  const sections = readSections(named('section'), settings, scope, grips, problems, book);
   return {
     ...lesson,
     settings,
@@ -123,11 +124,12 @@ function readSections(
   scope: Scope,
   grips: readonly GripDefinition[],
   problems: Problems,
+  book: ChordBook,
 ): readonly Section[] {
   const sections: Section[] = [];
   let bars = 0;
   for (const source of sources) {
-    const section = readSection(source, settings, scope, grips);
+    const section = readSection(source, settings, scope, grips, book);
     if (!section) continue;
     bars += section.plan.bars.length;
     if (sections.length >= MOST_SECTIONS || bars > MOST_BARS_IN_LESSON) {

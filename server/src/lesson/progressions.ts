@@ -1,10 +1,10 @@
 /** Reads `progression` into bars of chords as written; a section gives them key, meter and time. */
-import { parseChord } from '../theory/chord.ts';
 import type { Key } from '../theory/key.ts';
-import { looksLikeNumeral, parseNumeral } from '../theory/numeral.ts';
+import { looksLikeNumeral } from '../theory/numeral.ts';
 import { formatKey } from '../theory/key.ts';
 import { spanning, type Span } from '../util/span.ts';
 import { group, isGroup, leaf, type Group, type Leaf, type Part } from '../syntax/tree.ts';
+import type { ChordBook } from './chord-book.ts';
 import type { BarPlace, ChordPlace, ProgressionDefinition } from './lesson.ts';
 import { readKey } from './settings.ts';
 import type { Source } from './reader.ts';
@@ -38,7 +38,7 @@ export interface Progression extends ProgressionDefinition {
   readonly source: Source;
 }
 
-export function readProgression(source: Source, lessonKey: Key): Progression | undefined {
+export function readProgression(source: Source, lessonKey: Key, book: ChordBook): Progression | undefined {
   const name = leaf(source.tree.head, 'name');
   if (!name) return undefined;
   const definition = source.definition('progression', name);
@@ -61,7 +61,7 @@ export function readProgression(source: Source, lessonKey: Key): Progression | u
   if (written.length === 0 && !definition.broken) {
     source.report('empty-part', definition.span, { kind: 'progression', name: definition.name });
   }
-  for (const bar of written) for (const chord of bar.chords) checkSymbol(chord, key ?? lessonKey, source);
+  for (const bar of written) for (const chord of bar.chords) checkSymbol(chord, key ?? lessonKey, source, book);
   const bars = written.map((bar): BarPlace => ({ span: bar.span, chords: bar.chords.map((chord) => chord.place) }));
   return { ...definition, kind: 'progression', bars, written, ...(key && { key }), source };
 }
@@ -120,15 +120,12 @@ function placeOf(part: Group, symbol: Leaf, source: Source): ChordPlace {
 }
 
 /** Says what is no chord; numerals are tried in the key that the progression or the lesson names. */
-function checkSymbol(chord: WrittenChord, key: Key, source: Source): void {
-  if (chord.silent || !chord.words) return;
+function checkSymbol(chord: WrittenChord, key: Key, source: Source, book: ChordBook): void {
+  if (chord.silent || !chord.words || book.chord(chord.symbol, key)) return;
   const at = chord.place.symbolSpan;
-  if (looksLikeNumeral(chord.symbol)) {
-    if (!parseNumeral(chord.symbol, key))
-      source.report('unknown-numeral', at, { found: chord.symbol, key: formatKey(key) });
-  } else if (!parseChord(chord.symbol)) {
-    source.report('unknown-chord', at, { found: chord.symbol });
-  }
+  if (looksLikeNumeral(chord.symbol))
+    source.report('unknown-numeral', at, { found: chord.symbol, key: formatKey(key) });
+  else source.report('unknown-chord', at, { found: chord.symbol });
 }
 
 /** The group of a modifier, as `at`, with the words in it. */

@@ -1,12 +1,12 @@
 /** Puts a section together from its parts: which bars there are, and what is played in each. */
-import { chordWithBass, parseChord, toneOf, type Chord } from '../theory/chord.ts';
-import { scaleOver, type Key } from '../theory/key.ts';
+import { chordWithBass, toneOf, type Chord } from '../theory/chord.ts';
+import type { Key } from '../theory/key.ts';
 import { parseNoteName, type NoteName } from '../theory/note.ts';
-import { looksLikeNumeral, parseNumeral } from '../theory/numeral.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import { dividedBy, fraction, plus, times, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
 import { leaf, type Line } from '../syntax/tree.ts';
 import { builtInShapes } from './built-in-shapes.ts';
+import type { ChordBook } from './chord-book.ts';
 import type {
   BarPlace,
   BarPlan,
@@ -62,10 +62,11 @@ export function readSection(
   settings: Settings,
   scope: Scope,
   grips: readonly GripDefinition[],
+  book: ChordBook,
 ): Section | undefined {
   const name = leaf(source.tree.head, 'name');
   if (!name) return undefined;
-  return new SectionReader(source, settings, scope, grips).read(source.definition('section', name));
+  return new SectionReader(source, settings, scope, grips, book).read(source.definition('section', name));
 }
 
 class SectionReader {
@@ -81,6 +82,7 @@ class SectionReader {
     private readonly settings: Settings,
     private readonly scope: Scope,
     private readonly grips: readonly GripDefinition[],
+    private readonly book: ChordBook,
   ) {
     const key = this.setting('key', (line) => readKey(line, (span) => source.at(span), source.report));
     this.ownKey = key !== undefined;
@@ -284,7 +286,7 @@ class SectionReader {
       lowestFret: source.number(at, 'the fret', 0, instrument.frets),
       frets: frets ?? grip?.frets,
       ...(grip && !frets && { fingers: grip.fingers, bassStrings: grip.bassStrings }),
-      scale: chord ? scaleOver(melodyKey, chord) : melodyKey.scale,
+      scale: chord ? this.book.scaleOver(melodyKey, chord) : melodyKey.scale,
       ...(cell && !cell.broken && { cell: this.cells.indexOf(cell.cell, { name: cell.name, span: source.at(own) }) }),
       held: says(written, 'held'),
       pushed: says(written, 'pushed'),
@@ -292,7 +294,7 @@ class SectionReader {
   }
 
   private chordOf(written: WrittenChord, key: Key, source: Source): Chord | undefined {
-    const chord = looksLikeNumeral(written.symbol) ? parseNumeral(written.symbol, key) : parseChord(written.symbol);
+    const chord = this.book.chord(written.symbol, key);
     const over = leaf(modifier(written, 'over'), 'bass');
     if (!chord || !over) return chord;
     const bass = this.bassOf(over.text, chord, key);
