@@ -1,6 +1,6 @@
 /** An open string that a shape wants to ring, and whose tone it will not have. */
 import { degreeOver } from '../theory/chord.ts';
-import { formatDegree, intervalWord } from '../theory/interval.ts';
+import { intervalWord } from '../theory/interval.ts';
 import { formatNoteName } from '../theory/note.ts';
 import { shapeMidiAt } from '../fretboard/shape-pitch.ts';
 import { formatFretList } from '../fretboard/frets.ts';
@@ -55,7 +55,7 @@ section verse
         const near = none.nearest ? ` without that line it is ${formatFretList(none.nearest)}.` : '';
         return {
           chord,
-          message: `Over ${quoted(chord.plan.written)} ${culprits} what ${quoted(said)} rules out;${near || ' loosen one of the two.'}`,
+          message: `Over ${quoted(chord.plan.written)} ${culprits} which ${quoted(said)} rules out;${near || ' loosen one of the two.'}`,
           related: [
             ...(open ? [{ span: open, message: 'The string is to ring open whatever the chord.' }] : []),
             ...(line ? [{ span: line, message: 'This line rules its tone out.' }] : []),
@@ -72,7 +72,7 @@ function culpritsOf({ plan }: PlacedChord, strings: readonly number[], { lesson 
     if (!plan.chord) return [];
     const { degree, name, role } = degreeOver(plan.chord, shapeMidiAt(instrument, string, 0) % 12, key);
     if (role !== 'colour') return [];
-    return `open string ${string} sounds ${formatNoteName(name)}, the ${intervalWord(degree)} (${formatDegree(degree, 'R')}),`;
+    return `open string ${string} sounds ${formatNoteName(name)}, the ${intervalWord(degree)},`;
   });
-  return colours[0] ?? 'an open string sounds';
+  return colours[0] ?? 'an open string sounds a tone';
 }

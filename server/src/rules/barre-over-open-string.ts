@@ -11,7 +11,7 @@ export const rule: Rule = {
   why: 'With four fingers these frets can only be held by laying one of them flat, and then a string under it or beside it, which is to ring open, would sound a fretted note. Leave that string out, press it at the barre, or choose a voicing with fewer fretted strings.',
   care: true,
   bad: `progression quay
-  F as 1-3-3-0-1-1
+  F as 1-3-0-2-1-3
 
 section verse
   progression quay

@@ -31,6 +31,8 @@ section verse
   problem: {
     message({ first, last, bars }) {
       if (Number(first) > Number(last)) return `Bars ${first} to ${last} run backwards; write the lower number first.`;
+      if (first === last)
+        return `The section has ${counted(Number(bars), 'bar')}, so there is no bar ${first}; name another.`;
       return `The section has ${counted(Number(bars), 'bar')}, so bars ${first} to ${last} do not all exist; name others.`;
     },
   },

@@ -1,6 +1,6 @@
 /** A cell that does not fill the bars it is played in. */
-import type { CellDefinition, Section } from '../lesson/lesson.ts';
-import { compare, equal, formatFraction, minus, type Fraction } from '../util/fraction.ts';
+import type { BarPlan, CellDefinition, Section } from '../lesson/lesson.ts';
+import { compare, dividedBy, equal, formatFraction, minus, type Fraction } from '../util/fraction.ts';
 import type { Context, Found, Rule } from './rule.ts';
 import { quoted } from './shared/words.ts';
 
@@ -53,7 +53,9 @@ function* findingsInSections(cell: CellDefinition, { lesson, score }: Context): 
     const index = section.plan.cells.indexOf(cell.cell);
     if (index < 0) return;
     const bar = section.plan.meter.bar;
-    const misfit = section.plan.bars.some((one, b) => one.cell === index && score.sections[s]?.bars[b]?.cellMisfit);
+    const misfit = section.plan.bars.some(
+      (one, b) => score.sections[s]?.bars[b]?.cellMisfit && isPlayedAmiss(one, index, cell.cell.length),
+    );
     const length = misfit ? cell.cell.length : unevenBar(cell, bar);
     if (!length) return;
     const mark = formatFraction(bar);
@@ -68,6 +70,18 @@ function* findingsInSections(cell: CellDefinition, { lesson, score }: Context): 
     });
     yield { ...finding(cell, length, bar), related };
   }
+}
+
+/** Whether the bar plays this cell, as its own or over one of its chords, and the cell is the one that does not fit. */
+function isPlayedAmiss({ cell, chords, length }: BarPlan, index: number, cellLength: Fraction): boolean {
+  if (fits(cellLength, length)) return false;
+  if (cell === index && chords.some((chord) => chord.cell === undefined)) return true;
+  return chords.some((chord) => chord.cell === index && !fits(cellLength, chord.length));
+}
+
+/** Whether one goes into the other a whole number of times. */
+function fits(one: Fraction, other: Fraction): boolean {
+  return one.over !== 0 && (dividedBy(one, other).under === 1 || dividedBy(other, one).under === 1);
 }
 
 /** The first bar of a cell of several that has another length; undefined where there is none. */

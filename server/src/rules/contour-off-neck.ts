@@ -13,14 +13,13 @@ export const rule: Rule = {
   bad: `shape lamp
   strings 4 3 2
   tones R 3 5
-  frets 1 to 12
 
 progression quay
-  E at 2
+  G
 
 contour swell on 1
   each 1/4
-  from R: 0 -1 -2 0
+  from R: 0 +7 +14 0
 
 section verse
   progression quay
@@ -30,14 +29,13 @@ section verse
   good: `shape lamp
   strings 4 3 2
   tones R 3 5
-  frets 1 to 12
 
 progression quay
-  E at 2
+  G
 
 contour swell on 1
   each 1/4
-  from R: 0 +1 +2 0
+  from R: 0 +2 +4 0
 
 section verse
   progression quay

@@ -55,7 +55,7 @@ section verse
         const taken = contour.starts[outcome.start];
         if (!first || !taken) return [];
         const why = hasTone(chord, first) ? 'from there its steps leave the string' : 'the chord does not have it';
-        const message = `Over ${quoted(chord.plan.written)} ${quoted(contour.name)} starts on ${quoted(taken.text)}, not on ${quoted(first.text)}: ${why}.`;
+        const message = `Over ${quoted(chord.plan.written)}, ${quoted(contour.name)} starts on ${quoted(taken.text)}, not on ${quoted(first.text)}: ${why}.`;
         const span = definition?.startSpans[0];
         return { chord, message, related: span ? [{ span, message: 'It should start on this tone.' }] : [] };
       }),

@@ -7,7 +7,7 @@ export const rule: Rule = {
   severity: 'error',
   topic: 'shapes',
   title: 'A finger list that does not fit the strings',
-  why: 'The fingers of a grip are listed like its frets, from the lowest string to the highest: 1 to 4 from the index to the little finger, 0 for an open string, x for a silent one.',
+  why: 'The fingers of a grip are listed like its frets, from the lowest string to the highest: 1 to 4 for the fingers from the index finger on, 0 for an open string, x for a silent one.',
   bad: `grip Am x02210
   fingers x0231
 `,

@@ -7,7 +7,7 @@ import type { Fix } from '../util/finding.ts';
 import type { Context, Rule } from './rule.ts';
 import { isWrittenOut, once, ruleOf, shapeOf, type PlacedChord } from './shared/chords.ts';
 import { deleteLines, insertAt, replaceWith } from './shared/fixes.ts';
-import { counted, quoted } from './shared/words.ts';
+import { quoted } from './shared/words.ts';
 
 /** Lines that only narrow the choice, so that without them there is one. */
 const MAY_GO = ['spacing', 'bass', 'top', 'barre', 'colour', 'avoid'];
@@ -21,7 +21,7 @@ export const rule: Rule = {
   bad: `shape lamp
   strings 4 2 1
   tones 3 R 5
-  frets 5 to 7
+  reach 1
 
 progression quay
   D
@@ -33,7 +33,7 @@ section verse
   good: `shape lamp
   strings 4 2 1
   tones 3 R 5
-  frets 1 to 7
+  reach 2
 
 progression quay
   D
@@ -53,7 +53,7 @@ section verse
         return {
           chord,
           message: messageFor(chord, none, shapeRule, context),
-          related: line ? [{ span: line, message: 'This line excludes the last of them.' }] : [],
+          related: line ? [{ span: line, message: 'This line rules them out.' }] : [],
           fixes: fixesFor(chord, none, shapeRule, shape, context.text),
         };
       }),
@@ -74,7 +74,10 @@ function messageFor(chord: PlacedChord, none: NoVoicing, shapeRule: ShapeRule, c
     return `No ${hand} hand can hold a voicing of ${symbol} in ${name}; give it fewer strings or a smaller reach.`;
   }
   const culprit = lineText(line, shapeRule, context);
-  const excludes = before > 0 ? `rules out the last ${counted(before, 'voicing')}` : 'allows none';
+  const excludes =
+    before === 0
+      ? 'allows none'
+      : `rules out ${before === 1 ? 'the only one' : `all ${before}`} that the other lines allow`;
   return `${name} has no voicing of ${symbol}: ${culprit} ${excludes};${near}`;
 }
 

@@ -11,13 +11,13 @@ export const rule: Rule = {
   why: 'However the fingers are set, they are too few, too short or too far apart for these frets, for a hand of the size that the lesson names. Thumbs over the neck are not reckoned with. A grip that the engine chooses is always one that can be held; this one was written out.',
   care: true,
   bad: `progression quay
-  G as 3-x-x-x-3-12
+  G as 3-x-x-4-x-12
 
 section verse
   progression quay
 `,
   good: `progression quay
-  G as 3-x-x-x-3-3
+  G as 3-x-0-0-0-3
 
 section verse
   progression quay

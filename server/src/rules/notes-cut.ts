@@ -2,7 +2,7 @@
 import type { Rule } from './rule.ts';
 import { once } from './shared/chords.ts';
 import { contourOver } from './shared/contours.ts';
-import { counted, quoted } from './shared/words.ts';
+import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
   code: 'notes-cut',
@@ -48,8 +48,8 @@ section verse
         const found = contourOver(chord, context);
         if (!found || found.outcome.cut === 0) return [];
         const { contour, outcome, definition } = found;
-        const notes = counted(outcome.cut, 'note');
-        const message = `The last ${notes} of ${quoted(contour.name)} find no room over this chord and are left out; shorten it, or hold the chord longer.`;
+        const notes = outcome.cut === 1 ? 'last note' : `last ${outcome.cut} notes`;
+        const message = `There is no room over this chord for the ${notes} of ${quoted(contour.name)}; shorten it, or hold the chord longer.`;
         const span = definition?.noteSpans[contour.notes.length - outcome.cut];
         return { chord, message, related: span ? [{ span, message: 'From here on it is cut.' }] : [] };
       }),

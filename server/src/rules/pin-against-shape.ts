@@ -49,7 +49,12 @@ section verse
         if (played.none?.line !== 'at') return [];
         const there = positionsOf(chord, shapeRule, context, cache);
         const nearest = [...there].sort((a, b) => Math.abs(a - lowestFret) - Math.abs(b - lowestFret) || a - b)[0];
-        const mend = there.length > 0 ? `they lie at ${fretsNamed(there)}` : 'move the pin, or leave it out';
+        const mend =
+          there.length > 0
+            ? there.length === 1
+              ? `there is one at fret ${there[0]}`
+              : `there are some at frets ${listed(there.map(String))}`
+            : 'move the pin, or leave it out';
         return {
           chord,
           span,
@@ -60,9 +65,6 @@ section verse
     );
   },
 };
-
-const fretsNamed = (frets: readonly number[]): string =>
-  frets.length === 1 ? `fret ${frets[0]}` : `frets ${listed(frets.map(String))}`;
 
 /** Where the voicings lie that come into question without the pin, from the nut up. */
 function positionsOf(

@@ -12,6 +12,7 @@ export { rule as 'contour-off-neck' } from './contour-off-neck.ts';
 export { rule as 'contour-start-missing' } from './contour-start-missing.ts';
 export { rule as 'doubled-name' } from './doubled-name.ts';
 export { rule as 'empty-part' } from './empty-part.ts';
+export { rule as 'fingers-against-frets' } from './fingers-against-frets.ts';
 export { rule as 'fingers-miscounted' } from './fingers-miscounted.ts';
 export { rule as 'frets-miscounted' } from './frets-miscounted.ts';
 export { rule as 'hard-for-beginners' } from './hard-for-beginners.ts';

@@ -20,6 +20,8 @@ tempo 84
 `,
   problem: {
     message: ({ word }) => `${quoted(word)} has been said above, so this one does nothing; delete one of the two.`,
-    fixes: ({ word }, span, text) => [deleteLines(span, text, `Delete this ${quoted(word)}`)],
+    // What stands under a second `lesson` would be left without its head.
+    fixes: ({ word }, span, text) =>
+      word === 'lesson' ? [] : [deleteLines(span, text, `Delete this ${quoted(word)}`)],
   },
 };

@@ -10,13 +10,13 @@ export const rule: Rule = {
   why: 'Hardly any published grip asks for this much, and many hands cannot hold it at all. A lesson should not depend on it: another voicing, a smaller reach or a place higher up the neck, where the frets lie closer, does the same.',
   care: true,
   bad: `progression quay
-  G as 3-x-x-x-3-8
+  G as 3-x-x-4-x-7
 
 section verse
   progression quay
 `,
   good: `progression quay
-  G as 3-x-x-x-3-3
+  G as 3-x-0-0-0-3
 
 section verse
   progression quay

@@ -11,13 +11,13 @@ export const rule: Rule = {
   why: 'Two fingers lie further apart than in nineteen of twenty published grips. It can be held, but not by everybody at once, and not for long without a warm-up. In a lesson of level 1 or 2 it is a warning.',
   care: true,
   bad: `progression quay
-  G as 3-x-x-x-3-7 | G as 3-x-x-x-3-3
+  A as 5-x-x-6-x-9
 
 section verse
   progression quay
 `,
   good: `progression quay
-  G as 3-x-x-x-3-3
+  A as 5-x-7-6-x-x
 
 section verse
   progression quay

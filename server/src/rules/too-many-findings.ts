@@ -14,6 +14,6 @@ export const rule: Rule = {
   good: () => wrongLines(0),
   problem: {
     message: ({ limit, more }) =>
-      `Only the first ${limit} findings are shown, ${more} more are not; mend the first ones first.`,
+      `Only the first ${limit} findings are shown, ${more} more left out; mend the first ones first.`,
   },
 };

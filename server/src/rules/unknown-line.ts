@@ -1,7 +1,10 @@
 /** An indented line that its statement has no use for. */
 import type { Rule } from './rule.ts';
 import { unindentLine } from './shared/fixes.ts';
-import { quoted } from './shared/words.ts';
+import { listed, quoted } from './shared/words.ts';
+
+/** More lines than these are no help. */
+const MOST_LINES = 8;
 
 export const rule: Rule = {
   code: 'unknown-line',
@@ -21,8 +24,11 @@ meter 3/4
     message({ found, statement, expected, elsewhere }) {
       if (elsewhere)
         return `${quoted(found)} stands by itself, not under ${quoted(statement)}; begin it in the first column.`;
-      const wanted = expected === '' ? 'nothing is' : `${expected} are`;
-      return `${quoted(statement)} has no line ${quoted(found)}; ${wanted} at home here.`;
+      const lines = expected === '' ? [] : expected.split(', ');
+      const shown =
+        lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES).map(quoted), 'others'] : lines.map(quoted);
+      const wanted = shown.length === 0 ? 'it has none at all' : `it has ${listed(shown)}`;
+      return `${quoted(statement)} has no line ${quoted(found)}; ${wanted}.`;
     },
     fixes: ({ elsewhere }, span, text) => (elsewhere ? [unindentLine(span, text)] : []),
   },

@@ -9,10 +9,10 @@ export const rule: Rule = {
   title: 'A numeral that means no chord',
   why: 'Numerals run from I to VII, capital for major and small for minor, with an accidental before and the rest of the chord behind: `bVII`, `vi7`, `V7/V`. Anything else leaves the bar silent.',
   bad: `progression quay
-  I | IIX | V
+  I | vi7b | V
 `,
   good: `progression quay
-  I | ii | V
+  I | vi7 | V
 `,
   problem: {
     message: ({ found, key }) =>

@@ -34,6 +34,8 @@ section middle
 `,
   *check({ lesson, text }) {
     if (lesson.sections.length === 0) return;
+    // Where a section calls for something that does not exist, what it means is perhaps only misspelt here.
+    const missed = new Set(lesson.problems.flatMap((one) => (one.kind === 'unknown-name' ? one.data.kind : [])));
     const used = new Set(lesson.uses.map((use) => use.definition));
     const parts: readonly Definition[] = [
       ...lesson.shapes,
@@ -48,7 +50,7 @@ section middle
       // A name given twice has its own finding.
       const first = !seen.has(`${kind} ${name}`);
       seen.add(`${kind} ${name}`);
-      if (used.has(part) || !first) continue;
+      if (used.has(part) || missed.has(kind) || !first) continue;
       yield {
         span,
         message: `No section plays ${kind} ${quoted(name)}; call for it, or delete it.`,

@@ -14,7 +14,7 @@ export function stretches(context: Context, zone: Zone, severity: Severity, mend
   return once(
     wide.map((chord) => {
       const { widest } = spreadOf(chord);
-      const what = zone === 'extreme' ? `the edge of what a ${hand} hand can hold` : `a stretch for a ${hand} hand`;
+      const what = zone === 'extreme' ? `at the edge of what a ${hand} hand can hold` : `a stretch for a ${hand} hand`;
       const where = widest ? pairNamed(widest) : 'the fingers crowd on few frets';
       return { chord, severity, message: `${quoted(chord.plan.written)} is ${what}: ${where}; ${mend}` };
     }),
