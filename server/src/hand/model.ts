@@ -152,3 +152,86 @@ export const MOST_FINGERING_STEPS = 18_000;
 
 /** Costs and efforts are whole numbers of millionths, so that sums and ties are the same on every machine. */
 export const MILLION = 1_000_000;
+
+/** What is asked of a player: how long a change of shape takes. */
+export type Player = 'beginner' | 'intermediate' | 'advanced';
+
+/** The player that a lesson's level, 1 to 5, speaks to; one without a level speaks to the middle. (set) */
+export function playerAtLevel(level: number | undefined): Player {
+  if (level === undefined) return 'intermediate';
+  if (level <= 2) return 'beginner';
+  return level <= 3 ? 'intermediate' : 'advanced';
+}
+
+/** From shape to shape, in mm and seconds. (all set) */
+export const MOVEMENT = {
+  /** From one finger to the next in a hand at rest, for a medium hand: where the hand is follows from where its fingers are. */
+  fingerSpacing: 24,
+  /** A hand that moves less than this only leans. */
+  leastShift: 12,
+  /** A finger's own way: lifting and setting it, reaching over to another string, and coming down from the air. */
+  lift: 4,
+  otherString: 6,
+  fromTheAir: 25,
+  /** Seconds for the plain decision to move, per doubling of the shift beyond 20 mm and of a finger's way beyond 8 mm. */
+  start: 0.06,
+  perShift: 0.07,
+  shiftUnit: 20,
+  perWay: 0.05,
+  wayUnit: 8,
+  /** Seconds for laying a barre of so many strings or more. */
+  newBarre: 0.05,
+  newBarreStrings: 3,
+  /** A finger that keeps its string and shows the hand the way spares this part of a finger. */
+  guide: 0.5,
+} as const;
+
+/** By how much each player's time is that of a good one, and what each further finger adds, in seconds. (set) */
+export const PLAYERS: Readonly<Record<Player, { readonly times: number; readonly finger: number }>> = {
+  advanced: { times: 1, finger: 0.012 },
+  intermediate: { times: 1.6, finger: 0.05 },
+  beginner: { times: 3, finger: 0.15 },
+};
+
+/** How a change goes in the time there is. */
+export type Pace = 'easy' | 'fine' | 'tight' | 'too fast' | 'not playable';
+
+/** The time a change needs as a part of the time there is, at most, for each pace; beyond the last it cannot be played. (set) */
+export const PACES: readonly (readonly [Exclude<Pace, 'not playable'>, number])[] = [
+  ['easy', 0.6],
+  ['fine', 0.85],
+  ['tight', 1],
+  ['too fast', 1.3],
+];
+
+/** What a change costs beside the difficulty of shapes: this times the part of its time that it needs, at most so much. (set) */
+export const CHANGE_COST = 4;
+export const MOST_CHANGE_COST = 8;
+
+/** How a melody note is had while a shape is held, from the easiest. */
+export type MelodyWay = 'already there' | 'open' | 'lift' | 'free finger' | 'flatten' | 'slide' | 'release';
+
+/** What each way costs beside the difficulty of shapes. (all set) */
+export const MELODY = {
+  alreadyThere: 0,
+  lift: 0.3,
+  freeFinger: 0.5,
+  /** The holder lifts and a free finger is set on its string, below it or above: both of these. */
+  liftAndSet: 0.8,
+  flatten: 0.8,
+  slide: 1.2,
+  release: 1.5,
+  /** Each string of the shape that stops sounding for the note. */
+  lostString: 1,
+  /** The finger that plays it must reach into the stretch or the extreme zone. */
+  inStretch: 2,
+  inExtreme: 4,
+  /** A note that cannot be had at all: more than any note that can, so that a fingering with fewer such notes wins. */
+  unreachable: 20,
+} as const;
+
+/** What a fingering's cost beyond that of the cheapest weighs beside difficulties, where fingerings are chosen for what follows. (set) */
+export const UNUSUAL = 0.5;
+
+/** Fingerings of a held shape that are tried with the melody over it. (set) */
+export const MOST_MELODY_FINGERINGS = 12;

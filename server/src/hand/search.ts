@@ -42,6 +42,8 @@ export const RULE = {
 
 /** Reach and barre lengths of one size of hand, in mm. */
 export interface Hand {
+  /** Times a medium hand. */
+  readonly factor: number;
   /** By `lower finger * 5 + higher finger`. */
   readonly reach: readonly Reach[];
   readonly barreLength: readonly number[];
@@ -61,7 +63,7 @@ function handOf(factor: number): Hand {
     const at = Number(pair[0]) * 5 + Number(pair[2]);
     reach[at] = { comfortable: comfortable * factor, stretch: stretch * factor, extreme: extreme * factor };
   }
-  return { reach, barreLength: BARRE_LENGTH.map((length) => length * factor) };
+  return { factor, reach, barreLength: BARRE_LENGTH.map((length) => length * factor) };
 }
 
 /** The strings that a run lies across, from its first to its last. */
@@ -129,7 +131,7 @@ export function runReaches(grip: Grip, level: Level, from: number, to: number, f
 }
 
 /** What a finger lying flat over several strings may not do. */
-function barreHolds(grip: Grip, hand: Hand, run: Run, finger: number, forgiven: number): boolean {
+export function barreHolds(grip: Grip, hand: Hand, run: Run, finger: number, forgiven: number): boolean {
   if (run.first === run.last) return true;
   if (barreLengthOf(run) > hand.barreLength[finger] && !(forgiven & RULE.barreLength)) return false;
   if (stopsOpenBeside(grip, run, finger) && !(forgiven & RULE.openBesideBarre)) return false;
@@ -148,7 +150,7 @@ export const stopsLowerBeside = (run: Run): boolean =>
   run.level.lastLower > run.last && spanOfRun(run) > BARRE_BESIDE_LOWER;
 
 /** Whether the finger just placed can lie where it does beside each of the others. */
-function pairsHold(hand: Hand, held: Held, placed: number, forgiven: number): boolean {
+export function pairsHold(hand: Hand, held: Held, placed: number, forgiven: number): boolean {
   const run = held[placed] as Run;
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const other = held[finger];
