@@ -20,7 +20,8 @@ const ORDER: Readonly<Record<Zone, number>> = { comfortable: 0, stretch: 1, extr
 export const widerZone = (one: Zone, other: Zone): Zone => (ORDER[one] >= ORDER[other] ? one : other);
 export const narrowerZone = (one: Zone, other: Zone): Zone => (ORDER[one] <= ORDER[other] ? one : other);
 
-function zoneOfReach(reach: Reach, along: number): Zone {
+/** The zone of two fingers that lie so far apart along the neck, in mm. */
+export function zoneOfReach(reach: Reach, along: number): Zone {
   if (along <= reach.comfortable) return 'comfortable';
   if (along <= reach.stretch) return 'stretch';
   return along <= reach.extreme ? 'extreme' : 'unplayable';
