@@ -38,8 +38,18 @@ export interface ShapeRule {
   /** Highest fret pressed less the lowest, at most; undefined: whatever a hand can hold. */
   readonly reach?: number;
   readonly barre: boolean;
-  /** Whether listed strings may also be left silent, as in the built-in rules for open chords. */
+  /**
+   * For the built-in rules, which serve any number of strings: listed strings that the instrument lacks are left out, those at
+   * either end may stay silent, those that sound are neighbours. The lowest note is the symbol's bass where it can be; the more
+   * strings sound and the nearer the nut, the better.
+   */
   readonly sparse?: boolean;
+  /** With `sparse`: how many of the instrument's strings may be silent; undefined: any number. */
+  readonly mostSilent?: number;
+  /** With `sparse`: what the sounding strings have from the bass side up. It may end early, after its second tone. */
+  readonly sequence?: readonly Tone[];
+  /** The lowest sounding string is pressed, and at the lowest fret of all: shapes that move along the neck under the index. */
+  readonly bassAtLowestFret?: boolean;
 }
 
 export type PluckingFinger = 'p' | 'i' | 'm' | 'a' | 'c';

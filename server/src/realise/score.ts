@@ -7,15 +7,21 @@ import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
 import type { PluckingFinger } from '../lesson/lesson.ts';
 import type { Fraction } from '../util/fraction.ts';
 
-/** What one sounding string is to the chord. `doubling`: a chord tone that a lower string sounds already. */
+/**
+ * What one sounding string is to the chord. `doubling`: a chord tone that a lower string sounds already, or, for a string that
+ * rings open beside the shape, any other.
+ */
 export type Role = 'root' | 'chord tone' | 'doubling' | 'colour';
 
 export interface SoundingString {
   /** Player's number, 1 the highest. */
   readonly string: number;
   readonly fret: number;
+  /** What sounds, capo and tuning counted. */
   readonly midi: number;
   readonly pitch: Pitch;
+  /** The same as the symbols name it: seen from the capo, or as in the tuning that this one lies below. */
+  readonly shapePitch: Pitch;
   readonly degree: Degree;
   readonly role: Role;
   /** 1–4; 0 for an open string. */
@@ -90,8 +96,11 @@ export type Voice = 'picking' | 'stroke' | 'melody';
 export interface NoteEvent {
   readonly string: number;
   readonly fret: number;
+  /** What sounds, capo and tuning counted. */
   readonly midi: number;
   readonly pitch: Pitch;
+  /** The same as the symbols name it: what claims speak of. */
+  readonly shapePitch: Pitch;
   /** Over the chord that sounds at its start. */
   readonly degree?: Degree;
   /** In whole notes from the start of the bar. */
@@ -110,6 +119,8 @@ export interface NoteEvent {
   readonly triplet: boolean;
   /** Index of the chord in its bar. */
   readonly chord: number;
+  /** Sounds the chord after that one, an eighth early: the next of the bar, or the first of the next bar. */
+  readonly pushed?: true;
 }
 
 /** A pluck of the cell that finds no sounding string. */

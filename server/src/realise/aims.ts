@@ -1,0 +1,47 @@
+/** Which strings a moment of the right hand sounds over a voicing, and with which finger; and which plucks find no string. */
+import type { Pluck, PluckingFinger, Stroke } from '../lesson/lesson.ts';
+import type { Onset } from './picking.ts';
+import type { SoundingString, Voicing } from './score.ts';
+
+export interface Aim {
+  /** Player's number; undefined where `bass`, `alt` or `top` found none. */
+  readonly string?: number;
+  readonly pluck?: PluckingFinger;
+  readonly stroke?: Stroke['kind'];
+}
+
+/** From the lowest string as written up; a pluck may aim at a string that the voicing does not have. */
+export function aimsOf(onset: Onset, voicing: Voicing, bassStrings: readonly number[] | undefined): readonly Aim[] {
+  const { note } = onset;
+  if (!note) return struck(voicing, { kind: 'down' });
+  if (note.rest) return [];
+  const plucked = note.plucks.map((pluck): Aim => ({
+    string: targetOf(pluck, voicing, bassStrings),
+    pluck: pluck.finger,
+  }));
+  const strummed = note.stroke ? struck(voicing, note.stroke) : [];
+  return [...strummed, ...plucked].sort((a, b) => (b.string ?? 0) - (a.string ?? 0));
+}
+
+function struck({ strings }: Voicing, { kind, from, to }: Stroke): readonly Aim[] {
+  const low = Math.min(from ?? 1, to ?? Infinity);
+  const high = Math.max(from ?? Infinity, to ?? 1);
+  return strings
+    .filter(({ string }) => string >= low && string <= high)
+    .map(({ string }) => ({ string, stroke: kind }));
+}
+
+/** Lowest and highest go by what sounds: in a re-entrant tuning they are not the outer strings. */
+function targetOf(
+  { target }: Pluck,
+  { strings }: Voicing,
+  bassStrings: readonly number[] | undefined,
+): number | undefined {
+  if (typeof target === 'number') return target;
+  const up = [...strings].sort(byPitch);
+  if (target === 'top') return up.at(-1)?.string;
+  const place = target === 'bass' ? 0 : 1;
+  return bassStrings?.[place] ?? up[place]?.string;
+}
+
+const byPitch = (a: SoundingString, b: SoundingString): number => a.midi - b.midi || b.string - a.string;

@@ -1,0 +1,50 @@
+/** What is worth keeping from one version of a lesson to the next: results by what they depend on, the oldest dropped first. */
+import type { SectionPlan } from '../lesson/lesson.ts';
+import type { SectionScore } from './score.ts';
+import type { ExactVoicing, VoicingSet } from './voicings.ts';
+
+/** Chords times shapes of some lessons at once. */
+const MOST_VOICING_SETS = 256;
+/** Pairs of voicing sets that follow each other; a table takes at most 10 kB. */
+const MOST_MOVEMENT_TABLES = 1024;
+const MOST_SECTIONS = 64;
+
+/** A map that forgets what was not asked for longest. */
+export class BoundedMap<Value> {
+  private readonly entries = new Map<string, Value>();
+
+  constructor(private readonly most: number) {}
+
+  get size(): number {
+    return this.entries.size;
+  }
+
+  get(key: string, compute: () => Value): Value {
+    const known = this.entries.get(key);
+    if (known !== undefined) {
+      this.entries.delete(key);
+      this.entries.set(key, known);
+      return known;
+    }
+    const value = compute();
+    this.entries.set(key, value);
+    if (this.entries.size > this.most) this.entries.delete(this.entries.keys().next().value as string);
+    return value;
+  }
+}
+
+/** Belongs to a session. Nothing in it changes a result: with an empty one everything is the same, only later. */
+export class RealiseCache {
+  readonly voicings = new BoundedMap<VoicingSet>(MOST_VOICING_SETS);
+  readonly exact = new BoundedMap<ExactVoicing>(MOST_VOICING_SETS);
+  readonly movements = new BoundedMap<Int32Array>(MOST_MOVEMENT_TABLES);
+  readonly sections = new BoundedMap<SectionScore>(MOST_SECTIONS);
+  /** The same plan object is the same music, whatever its content: spares the key. */
+  readonly plans = new WeakMap<SectionPlan, Map<string, SectionScore>>();
+  private sets = 0;
+
+  /** A number for a new voicing set, so that tables between two sets have a short key. */
+  nextSet(): number {
+    return ++this.sets;
+  }
+}

@@ -1,0 +1,136 @@
+/** A melody told as movement, worked out over one chord: which tone it starts on, at which fret, and where its steps lead on the string. */
+import type { Chord } from '../theory/chord.ts';
+import { toneOf } from '../theory/chord.ts';
+import { scaleOver, scaleStep, type Key } from '../theory/key.ts';
+import { midi, pitchFromMidi, semitone, type NoteName, type Pitch } from '../theory/note.ts';
+import { indexOfString } from '../fretboard/frets.ts';
+import type { Contour, ContourNote } from '../lesson/lesson.ts';
+import type { Neck } from './neck.ts';
+import type { Voicing } from './score.ts';
+
+export interface ContourOver {
+  readonly chord: Chord;
+  /** Names the tones that the chord itself does not. */
+  readonly key: Key;
+  /** What steps follow, from the tonic up. */
+  readonly scale: readonly NoteName[];
+  readonly voicing: Voicing;
+  readonly neck: Neck;
+}
+
+/** One note of a contour: struck at a fret, held on, silent, or nowhere to be found. */
+export type Placed =
+  | { readonly kind: 'note'; readonly fret: number; readonly shapePitch: Pitch }
+  | { readonly kind: 'hold' | 'rest' | 'unreachable' };
+
+export interface PlacedContour {
+  /** Index of the start taken; -1 where the contour has none. */
+  readonly start: number;
+  readonly string: number;
+  /** Parallel to the contour's notes. */
+  readonly notes: readonly Placed[];
+  /** Index of the first note that lies nowhere on the string. */
+  readonly unreachable?: number;
+}
+
+/** Undefined where the voicing does not have the contour's string. */
+export function placeContour(contour: Contour, over: ContourOver): PlacedContour | undefined {
+  const string = stringOf(contour, over);
+  if (string === undefined) return undefined;
+  let best: PlacedContour | undefined;
+  for (const start of startsInTurn(contour, over)) {
+    for (const pitch of startPitches(contour, over, start, string)) {
+      const placed = walk(contour, over, string, start, pitch);
+      if (placed.unreachable === undefined) return placed;
+      best ??= placed;
+    }
+  }
+  return best ?? { start: -1, string, notes: contour.notes.map(() => ({ kind: 'unreachable' })), unreachable: 0 };
+}
+
+/** Of strings that sound the same pitch, the one with the lower number leads on top and the higher below. */
+function stringOf({ voice }: Contour, { voicing, neck }: ContourOver): number | undefined {
+  if (voice === 'top' || voice === 'bass') {
+    const up = [...voicing.strings].sort((a, b) => a.midi - b.midi || b.string - a.string);
+    return (voice === 'top' ? up.at(-1) : up[0])?.string;
+  }
+  return voice >= 1 && voice <= neck.strings ? voice : undefined;
+}
+
+/** Indexes of the contour's starts: those that the chord has, then those that only the key gives. */
+function startsInTurn({ starts }: Contour, { chord, key }: ContourOver): readonly number[] {
+  const own = starts.map((tone) => {
+    const name = toneOf(chord, tone.degree, tone.absolute, key);
+    return name !== undefined && chord.tones.some((each) => semitone(each.name) === semitone(name));
+  });
+  const indexes = starts.map((_, index) => index);
+  return [...indexes.filter((index) => own[index]), ...indexes.filter((index) => !own[index])];
+}
+
+/** The start tone in each octave of the string, the nearest to the shape first; of two as near, the lower. */
+function startPitches(contour: Contour, over: ContourOver, start: number, string: number): readonly Pitch[] {
+  const tone = contour.starts[start];
+  const name = toneOf(over.chord, tone.degree, tone.absolute, over.key);
+  if (!name) return [];
+  const { neck, voicing } = over;
+  const index = indexOfString(string, neck.strings);
+  const near = shapeFret(voicing, string);
+  const frets: number[] = [];
+  for (let fret = 0; fret <= neck.top[index]; fret++) {
+    if ((neck.open[index] + fret - semitone(name)) % 12 === 0 && isPressable(neck, index, fret)) frets.push(fret);
+  }
+  frets.sort((a, b) => Math.abs(a - near) - Math.abs(b - near) || a - b);
+  return frets.map((fret) => pitchFromMidi(neck.open[index] + fret, name));
+}
+
+/** Where the shape is on this string, or else about where it is on the neck. */
+function shapeFret({ strings }: Voicing, string: number): number {
+  const own = strings.find((each) => each.string === string);
+  if (own) return own.fret;
+  const pressed = strings.filter(({ fret }) => fret > 0).map(({ fret }) => fret);
+  return pressed.length === 0 ? 0 : (Math.min(...pressed) + Math.max(...pressed)) / 2;
+}
+
+const isPressable = (neck: Neck, index: number, fret: number): boolean =>
+  fret === 0 || (fret >= neck.lowest[index] && fret <= neck.top[index]);
+
+function walk(contour: Contour, over: ContourOver, string: number, start: number, from: Pitch): PlacedContour {
+  const { neck } = over;
+  const index = indexOfString(string, neck.strings);
+  const scale = contour.scale ? scaleOver(contour.scale, over.chord) : over.scale;
+  let last = from;
+  let unreachable: number | undefined;
+  const notes = contour.notes.map((note, place): Placed => {
+    if (note.kind === 'hold' || note.kind === 'rest') return { kind: note.kind };
+    const shapePitch = pitchOf(note, over, scale, from, last);
+    const fret = shapePitch ? midi(shapePitch) - neck.open[index] : -1;
+    if (!shapePitch || fret < 0 || !isPressable(neck, index, fret)) {
+      unreachable ??= place;
+      return { kind: 'unreachable' };
+    }
+    last = shapePitch;
+    return { kind: 'note', fret, shapePitch };
+  });
+  return { start, string, notes, ...(unreachable !== undefined && { unreachable }) };
+}
+
+function pitchOf(
+  note: ContourNote & { readonly kind: 'step' | 'tone' },
+  { chord, key }: ContourOver,
+  scale: readonly NoteName[],
+  from: Pitch,
+  last: Pitch,
+): Pitch | undefined {
+  if (note.kind === 'tone') {
+    const name = toneOf(chord, note.tone.degree, note.tone.absolute, key);
+    return name && nearestTo(last, name);
+  }
+  const stepped = scaleStep(scale, from, note.steps);
+  return note.bend === 0 ? stepped : { ...stepped, accidental: stepped.accidental + note.bend };
+}
+
+/** The note of that name nearest to a pitch; of two as near, the lower. */
+function nearestTo(pitch: Pitch, name: NoteName): Pitch {
+  const up = (semitone(name) - semitone(pitch) + 12) % 12;
+  return pitchFromMidi(midi(pitch) + (up < 6 ? up : up - 12), name);
+}

@@ -1,0 +1,264 @@
+/** The notes of a section in time: what the right hand does over each voicing, and the melody above it. */
+import { degreeOver } from '../theory/chord.ts';
+import { midi } from '../theory/note.ts';
+import type { SectionPlan } from '../lesson/lesson.ts';
+import { compare, equal, minus, plus, ZERO, type Fraction } from '../util/fraction.ts';
+import { aimsOf, type Aim } from './aims.ts';
+import { placeContour, type PlacedContour } from './contour.ts';
+import { lengthOf, melodyOf, soundingAt, type Melody, type MelodyNote, type Room } from './melody-notes.ts';
+import type { Neck } from './neck.ts';
+import { cellOver, onsetsOf, type Onset } from './picking.ts';
+import { ringingOf, type Draft, type PlacedEvent } from './ringing.ts';
+import type { ContourOutcome, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
+import { shiftOf, sounded, type Shift } from './sounding.ts';
+import { barAt, type ChordPlace, type Timeline } from './timeline.ts';
+
+/** What sounds in one bar. */
+export interface BarEvents {
+  readonly events: readonly NoteEvent[];
+  readonly rests: readonly Rest[];
+  readonly silentPlucks: readonly SilentPluck[];
+}
+
+export interface SectionEvents {
+  readonly bars: readonly BarEvents[];
+  /** Parallel to the timeline's chords. */
+  readonly contours: readonly (ContourOutcome | undefined)[];
+}
+
+/** `voicings` run parallel to the timeline's chords. */
+export function eventsOf(
+  plan: SectionPlan,
+  timeline: Timeline,
+  voicings: readonly (Voicing | undefined)[],
+  neck: Neck,
+): SectionEvents {
+  return new Player(plan, timeline, voicings, neck).play();
+}
+
+class Player {
+  private readonly shift: Shift;
+  private readonly placed: PlacedEvent[] = [];
+  private readonly silences: Fraction[] = [];
+  private readonly silentPlucks: SilentPluck[][];
+  private readonly contours: (ContourOutcome | undefined)[] = [];
+
+  constructor(
+    private readonly plan: SectionPlan,
+    private readonly timeline: Timeline,
+    private readonly voicings: readonly (Voicing | undefined)[],
+    private readonly neck: Neck,
+  ) {
+    this.shift = shiftOf(plan.key, neck.shift);
+    this.silentPlucks = plan.bars.map(() => []);
+  }
+
+  play(): SectionEvents {
+    const onsets = onsetsOf(this.plan, this.timeline);
+    this.timeline.chords.forEach((place, at) => {
+      const voicing = this.voicings[at];
+      this.contours.push(voicing && this.playChord(at, place, voicing, onsets[at]));
+    });
+    const inOrder = this.placed.sort((a, b) => compare(a.at, b.at) || b.event.string - a.event.string);
+    const ringing = ringingOf(inOrder, {
+      chords: this.timeline.chords,
+      voicings: this.voicings,
+      silences: this.silences,
+      end: this.timeline.end,
+    });
+    const bars = this.plan.bars.map((): NoteEvent[] => []);
+    inOrder.forEach((placed, index) => {
+      placed.event.ringing = ringing[index];
+      bars[placed.bar].push(placed.event);
+    });
+    return {
+      bars: bars.map((events, bar) => ({
+        events,
+        rests: restsIn(events, this.plan.bars[bar].length),
+        silentPlucks: this.silentPlucks[bar],
+      })),
+      contours: this.contours,
+    };
+  }
+
+  private playChord(
+    at: number,
+    place: ChordPlace,
+    voicing: Voicing,
+    onsets: readonly Onset[],
+  ): ContourOutcome | undefined {
+    const aimed = onsets.map((onset) => ({ onset, aims: aimsOf(onset, voicing, place.plan.bassStrings) }));
+    const next = this.timeline.chords[at + 1];
+    const room: Room = {
+      start: place.start,
+      sounds: place.sounds,
+      end: next && compare(next.sounds, place.end) < 0 ? next.sounds : place.end,
+      onsets: aimed,
+      struck: cellOver(this.plan, place) === undefined,
+    };
+    const over = this.melodyOver(place, voicing, room);
+    for (const { onset, aims } of aimed) {
+      if (onset.note?.rest) this.silences.push(onset.start);
+      for (const aim of aims) this.pluck(at, place, voicing, onset, aim, over);
+    }
+    for (const note of over?.melody.notes ?? []) this.sing(at, place, voicing, note, aimed, over!.placed.string);
+    return over && outcomeOf(over);
+  }
+
+  private melodyOver(
+    place: ChordPlace,
+    voicing: Voicing,
+    room: Room,
+  ): { placed: PlacedContour; melody: Melody } | undefined {
+    const index = this.plan.bars[place.bar].contour;
+    const contour = index === undefined ? undefined : this.plan.contours[index];
+    const { chord, scale } = place.plan;
+    if (!contour || !chord) return undefined;
+    const placed = placeContour(contour, { chord, key: this.plan.key, scale, voicing, neck: this.neck });
+    return placed && { placed, melody: melodyOf(contour, placed, room) };
+  }
+
+  /** One string of one moment of the cell. Where a melody sounds on that string, the melody has it. */
+  private pluck(
+    at: number,
+    place: ChordPlace,
+    voicing: Voicing,
+    onset: Onset,
+    aim: Aim,
+    over: { placed: PlacedContour; melody: Melody } | undefined,
+  ): void {
+    const melody = over && aim.string === over.placed.string ? soundingAt(over.melody.notes, onset.start) : undefined;
+    if (melody && equal(melody.start, onset.start)) return;
+    const own = voicing.strings.find(({ string }) => string === aim.string);
+    if (!melody && !own) {
+      this.missed(place, onset, aim);
+      return;
+    }
+    const how: How = {
+      start: onset.start,
+      length: onset.length,
+      voice: aim.stroke ? 'stroke' : 'picking',
+      pluck: aim.pluck,
+      stroke: aim.stroke,
+      accent: onset.note?.accent ?? false,
+      triplet: onset.note?.triplet ?? false,
+      stop: undefined,
+    };
+    this.emit(at, place, melody ? this.melodyTone(place, voicing, melody, aim.string!) : own!, how);
+  }
+
+  private sing(
+    at: number,
+    place: ChordPlace,
+    voicing: Voicing,
+    note: MelodyNote,
+    aimed: Room['onsets'],
+    string: number,
+  ): void {
+    // A pluck of the cell at the same moment gives way, and leaves its finger and its accent.
+    const under = aimed.find(({ onset }) => equal(onset.start, note.start));
+    const given = under?.aims.find((aim) => aim.string === string);
+    this.emit(at, place, this.melodyTone(place, voicing, note, string), {
+      start: note.start,
+      length: lengthOf(note),
+      voice: 'melody',
+      pluck: note.pluck ?? given?.pluck,
+      stroke: undefined,
+      accent: (given && under?.onset.note?.accent) ?? false,
+      triplet: note.triplet,
+      stop: note.stopped ? note.end : undefined,
+    });
+  }
+
+  private melodyTone(place: ChordPlace, voicing: Voicing, note: MelodyNote, string: number): Tone {
+    const held = voicing.strings.find((each) => each.string === string && each.fret === note.fret);
+    const shape = midi(note.shapePitch);
+    const finger = held?.finger ?? (note.fret === 0 ? 0 : undefined);
+    return {
+      string,
+      fret: note.fret,
+      midi: shape + this.neck.shift,
+      pitch: sounded(note.shapePitch, this.shift),
+      shapePitch: note.shapePitch,
+      degree: degreeOver(place.plan.chord!, ((shape % 12) + 12) % 12, this.plan.key).degree,
+      finger,
+    };
+  }
+
+  private emit(at: number, place: ChordPlace, tone: Tone, how: How): void {
+    const bar = barAt(this.timeline, how.start);
+    const early = bar !== place.bar;
+    const start = minus(how.start, this.timeline.bars[bar]);
+    // Written out, since there are thousands of them: spread objects would cost more than all the rest.
+    const event: Draft = {
+      string: tone.string,
+      fret: tone.fret,
+      midi: tone.midi,
+      pitch: tone.pitch,
+      shapePitch: tone.shapePitch,
+      degree: tone.degree,
+      start,
+      length: early ? this.withinBar(bar, start, how.length) : how.length,
+      ringing: ZERO,
+      voice: how.voice,
+      finger: tone.finger,
+      pluck: how.pluck,
+      stroke: how.stroke,
+      accent: how.accent,
+      triplet: how.triplet,
+      chord: early ? Math.max(0, this.plan.bars[bar].chords.length - 1) : place.chord,
+      pushed: early ? true : undefined,
+    };
+    this.placed.push({ at: how.start, bar, place: at, event, stop: how.stop });
+  }
+
+  private withinBar(bar: number, start: Fraction, length: Fraction): Fraction {
+    const left = minus(this.plan.bars[bar].length, start);
+    return compare(length, left) < 0 ? length : left;
+  }
+
+  private missed({ bar, chord }: ChordPlace, { cell, index }: Onset, { string }: Aim): void {
+    const missed = this.silentPlucks[bar];
+    const known = (each: SilentPluck): boolean =>
+      each.cell === cell && each.note === index && each.string === string && each.chord === chord;
+    if (missed.some(known)) return;
+    missed.push({ cell, note: index, ...(string !== undefined && { string }), chord });
+  }
+}
+
+type Tone = Pick<NoteEvent, 'string' | 'fret' | 'midi' | 'pitch' | 'shapePitch' | 'degree' | 'finger'>;
+
+/** When and how a string is sounded; times on the section's line. */
+interface How {
+  readonly start: Fraction;
+  readonly length: Fraction;
+  readonly voice: NoteEvent['voice'];
+  readonly pluck: NoteEvent['pluck'];
+  readonly stroke: NoteEvent['stroke'];
+  readonly accent: boolean;
+  readonly triplet: boolean;
+  /** Where the note is silenced by itself. */
+  readonly stop: Fraction | undefined;
+}
+
+function outcomeOf({ placed, melody }: { placed: PlacedContour; melody: Melody }): ContourOutcome {
+  const { start, string, unreachable } = placed;
+  const frets = melody.notes.map(({ fret }) => fret);
+  return { start, string, frets, cut: melody.cut, ...(unreachable !== undefined && { unreachable }) };
+}
+
+/** The stretches of a bar in which nothing new is struck and no note as written goes on. */
+function restsIn(events: readonly NoteEvent[], length: Fraction): readonly Rest[] {
+  const rests: Rest[] = [];
+  let covered = ZERO;
+  const leaveTo = (start: Fraction): void => {
+    if (compare(start, covered) > 0) rests.push({ start: covered, length: minus(start, covered) });
+  };
+  for (const event of events) {
+    leaveTo(event.start);
+    const end = plus(event.start, event.length);
+    if (compare(end, covered) > 0) covered = end;
+  }
+  leaveTo(length);
+  return rests;
+}

@@ -1,0 +1,150 @@
+/** From what the author wrote to what is played: voicings chosen, cells and contours laid over them, every note in time. */
+import type { Chord } from '../theory/chord.ts';
+import { formatFretList } from '../fretboard/frets.ts';
+import type { ChordPlan, SectionPlan, Settings } from '../lesson/lesson.ts';
+import { plus, toNumber, ZERO } from '../util/fraction.ts';
+import { RealiseCache } from './cache.ts';
+import { eventsOf } from './events.ts';
+import type { Choices } from './hand-states.ts';
+import { playerOf } from './movement.ts';
+import { neckOf } from './neck.ts';
+import { hasMisfit } from './picking.ts';
+import type { BarScore, ChordScore, ContourOutcome, SectionScore, Voicing } from './score.ts';
+import { easiestSequence, type Step } from './sequence.ts';
+import { microseconds, timelineOf, type ChordPlace, type Timeline } from './timeline.ts';
+import { exactVoicing, VoicingSet, voicingsOf, type ExactVoicing } from './voicings.ts';
+
+export { RealiseCache } from './cache.ts';
+
+/** The score of one section. Equal plans and settings give equal scores, whatever the cache has seen before. */
+export function realiseSection(plan: SectionPlan, settings: Settings, cache: RealiseCache): SectionScore {
+  const { instrument, hand, level } = settings;
+  const playing = JSON.stringify([instrument, hand, level]);
+  let known = cache.plans.get(plan);
+  if (!known) cache.plans.set(plan, (known = new Map<string, SectionScore>()));
+  let score = known.get(playing);
+  if (!score) {
+    score = cache.sections.get(playing + JSON.stringify(plan), () => realise(plan, settings, cache));
+    known.set(playing, score);
+  }
+  return score;
+}
+
+function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): SectionScore {
+  const timeline = timelineOf(plan);
+  const sources = sourcesOf(timeline, plan, settings, cache);
+  const voicings = choose(plan, settings, timeline, sources, cache);
+  const { bars, contours } = eventsOf(plan, timeline, voicings, neckOf(settings.instrument, settings.hand));
+  const chords: ChordScore[][] = plan.bars.map(() => []);
+  timeline.chords.forEach((place, at) => {
+    chords[place.bar].push(chordScore(place, sources[at], voicings[at], contours[at]));
+  });
+  return {
+    bars: plan.bars.map((bar, index): BarScore => ({
+      number: bar.number,
+      length: bar.length,
+      broken: bar.broken,
+      chords: chords[index],
+      ...bars[index],
+      cellMisfit: hasMisfit(plan, timeline, index),
+    })),
+    difficulty: meanDifficulty(timeline, voicings),
+  };
+}
+
+type Source = VoicingSet | ExactVoicing | undefined;
+
+/** Parallel to the timeline's chords. A progression has few different chords: each is looked up once. */
+function sourcesOf(timeline: Timeline, plan: SectionPlan, settings: Settings, cache: RealiseCache): readonly Source[] {
+  const known = new Map<string, Source>();
+  return timeline.chords.map(({ plan: place }) => {
+    const { chord, rule, frets, fingers, lowestFret } = place;
+    if (place.silent || !chord) return undefined;
+    const name = [
+      chord.symbol,
+      rule,
+      lowestFret,
+      frets && formatFretList(frets),
+      fingers && formatFretList(fingers),
+    ].join();
+    if (!known.has(name)) known.set(name, sourceOf(place, chord, plan, settings, cache));
+    return known.get(name);
+  });
+}
+
+/** Where a chord's voicing comes from: its pin or grip, or its rule; undefined where it has neither. */
+function sourceOf(
+  { frets, fingers, rule, lowestFret }: ChordPlan,
+  chord: Chord,
+  { key, rules }: SectionPlan,
+  settings: Settings,
+  cache: RealiseCache,
+): Source {
+  if (frets) return exactVoicing(chord, frets, fingers, key, settings, cache);
+  if (rule === undefined || !rules[rule]) return undefined;
+  return voicingsOf(chord, rules[rule], key, settings, cache, lowestFret === undefined ? {} : { lowestFret });
+}
+
+/** Parallel to the timeline's chords. Chords without a voicing are passed over: the hand goes from shape to shape. */
+function choose(
+  plan: SectionPlan,
+  settings: Settings,
+  timeline: Timeline,
+  sources: readonly Source[],
+  cache: RealiseCache,
+): readonly (Voicing | undefined)[] {
+  const chain: number[] = [];
+  sources.forEach((source, at) => {
+    if (source && source.states.length > 0) chain.push(at);
+  });
+  const steps = chain.map((at, index): Step => {
+    const before = index === 0 ? undefined : timeline.chords[chain[index - 1]];
+    return { choices: sources[at] as Choices, time: before ? timeToChange(plan, before, timeline.chords[at]) : 0 };
+  });
+  const voicings: (Voicing | undefined)[] = sources.map(() => undefined);
+  easiestSequence(steps, playerOf(settings.level), cache).forEach((state, index) => {
+    const source = sources[chain[index]]!;
+    voicings[chain[index]] = 'voicing' in source ? source.voicing : source.voicingOf(source.states[state]);
+  });
+  return voicings;
+}
+
+/** The last beat before a chord, and the silence before it, in millionths of a second: about what a player takes for a change. */
+function timeToChange(plan: SectionPlan, before: ChordPlace, place: ChordPlace): number {
+  const held = toNumber(before.plan.length);
+  const silent = toNumber(place.start) - toNumber(before.end);
+  const whole = Math.min(held, toNumber(plan.meter.beat)) + Math.max(0, silent);
+  return microseconds(whole, plan.tempo);
+}
+
+function chordScore(
+  { plan }: ChordPlace,
+  source: Source,
+  voicing: Voicing | undefined,
+  contour: ContourOutcome | undefined,
+): ChordScore {
+  const { written, chord, silent, start, length, held } = plan;
+  const told = { written, ...(chord && { chord }), silent, start, length, held, voicing, ...(contour && { contour }) };
+  if (!(source instanceof VoicingSet)) return told;
+  return {
+    ...told,
+    // Counting fingers every voicing, which most lessons never ask for.
+    get choices() {
+      return source.choices;
+    },
+    searchCut: source.searchCut,
+    ...(source.none && { none: source.none }),
+  };
+}
+
+function meanDifficulty(timeline: Timeline, voicings: readonly (Voicing | undefined)[]): number {
+  let time = ZERO;
+  let sum = 0;
+  timeline.chords.forEach((place, at) => {
+    const voicing = voicings[at];
+    if (!voicing) return;
+    time = plus(time, place.plan.length);
+    sum += voicing.verdict.effort * toNumber(place.plan.length);
+  });
+  return time.over === 0 ? 0 : Math.round(sum / toNumber(time) / 100_000) / 10;
+}

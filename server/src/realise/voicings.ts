@@ -1,0 +1,238 @@
+/** The set of all voicings of a chord by one shape rule: found at once, fingered as far as the choice needs, counted when asked. */
+import type { Chord } from '../theory/chord.ts';
+import type { Key } from '../theory/key.ts';
+import type { Settings, ShapeRule } from '../lesson/lesson.ts';
+import type { FretList } from '../fretboard/frets.ts';
+import { stringCount } from '../fretboard/instrument.ts';
+import { judgeShape, type Fingering, type ShapeVerdict } from '../hand/fingering.ts';
+import { DIFFICULTY, FINGERS, HAND_FACTOR, MILLION, REACH, type HandSize } from '../hand/model.ts';
+import type { RealiseCache } from './cache.ts';
+import { findCandidates, type Candidate } from './candidates.ts';
+import type { Asked } from './demands.ts';
+import {
+  compareFrets,
+  FINGERINGS_A_VOICING,
+  inTieOrder,
+  MOST_STATES,
+  type Choices,
+  type HandState,
+} from './hand-states.ts';
+import { playerOf, postureOf, type Player } from './movement.ts';
+import { neckOf, type Neck } from './neck.ts';
+import { fullnessCost, levelCost } from './preference.ts';
+import type { NoVoicing, Voicing } from './score.ts';
+import { givenFingering, withoutBarre } from './verdicts.ts';
+import { describeVoicing, type Seen } from './voicing.ts';
+import { whyNone } from './why-none.ts';
+
+/** Voicings that are fingered for the choice, those that look easiest first; the rest when somebody asks. */
+export const MOST_FINGERED = 64;
+
+/** What of a lesson's settings a voicing depends on. */
+export type Playing = Pick<Settings, 'instrument' | 'hand' | 'level'>;
+
+/** All voicings of a chord by a rule. What is dear waits until it is asked for, and is kept. */
+export class VoicingSet implements Choices {
+  readonly searchCut: boolean;
+  /** First those with the bass that the symbol asks for; the others count only where none of these is playable. */
+  private readonly queues: readonly (readonly Candidate[])[];
+  private queue = 0;
+  private next = 0;
+  private readonly playable: Judged[] = [];
+  private cachedStates: readonly HandState[] | undefined;
+  private reason: { readonly is: NoVoicing | undefined } | undefined;
+  private readonly described = new Map<HandState, Voicing>();
+
+  constructor(
+    readonly id: number,
+    private readonly asked: Asked,
+    private readonly hand: HandSize,
+    private readonly player: Player,
+  ) {
+    const { candidates, cut } = findCandidates(asked);
+    this.searchCut = cut;
+    const ranked = candidates
+      .filter(({ fingers }) => fingers <= FINGERS)
+      .map((candidate) => ({ candidate, bound: this.boundOf(candidate) }))
+      .sort(
+        (a, b) =>
+          a.bound - b.bound ||
+          a.candidate.position - b.candidate.position ||
+          compareFrets(a.candidate.frets, b.candidate.frets),
+      );
+    const inOrder = ranked.map(({ candidate }) => candidate);
+    this.queues = [inOrder.filter((each) => each.symbolBass), inOrder.filter((each) => !each.symbolBass)];
+  }
+
+  /** How many voicings satisfy the rule and the hand. */
+  get choices(): number {
+    this.judgeAll();
+    return this.playable.length;
+  }
+
+  /** Why there is none; undefined where there is one. */
+  get none(): NoVoicing | undefined {
+    if (this.states.length > 0) return undefined;
+    return (this.reason ??= { is: whyNone(this.asked, this.hand) }).is;
+  }
+
+  /** Every voicing that satisfies the rule and the hand, with the fingering of least cost; the easiest first. */
+  get voicings(): readonly Voicing[] {
+    this.judgeAll();
+    return this.playable
+      .map((judged) => this.stateOf(judged, judged.verdict.fingerings[0]))
+      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
+      .map((state) => describeVoicing(this.seen(), state.frets, state.verdict, state.fingering));
+  }
+
+  get states(): readonly HandState[] {
+    if (this.cachedStates) return this.cachedStates;
+    this.judgeForChoice();
+    const states = this.playable
+      .flatMap((judged) =>
+        judged.verdict.fingerings
+          .slice(0, FINGERINGS_A_VOICING)
+          .map((fingering): HandState => this.stateOf(judged, fingering)),
+      )
+      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
+      .slice(0, MOST_STATES)
+      .sort(inTieOrder);
+    this.cachedStates = states;
+    return states;
+  }
+
+  voicingOf(state: HandState): Voicing {
+    let voicing = this.described.get(state);
+    if (!voicing) {
+      voicing = describeVoicing(this.seen(), state.frets, state.verdict, state.fingering);
+      this.described.set(state, voicing);
+    }
+    return voicing;
+  }
+
+  private seen(): Seen {
+    return seenBy(this.asked);
+  }
+
+  private stateOf({ candidate, verdict }: Judged, fingering: Fingering): HandState {
+    const { frets, position } = candidate;
+    // Unusual fingers are worth only what they spare in the movement.
+    const unusual = fingering.cost - verdict.fingerings[0].cost;
+    const cost =
+      fingering.effort + unusual + levelCost(fingering, this.player) + fullnessCost(this.asked, frets, position);
+    return {
+      frets,
+      verdict,
+      fingering,
+      cost,
+      posture: postureOf(this.asked.neck, frets, fingering.fingers, this.hand),
+      position,
+    };
+  }
+
+  /** About the least that the voicing can cost, from its fingers and its span; nothing is excluded by it. */
+  private boundOf({ frets, fingers, span, position }: Candidate): number {
+    const { comfortable, extreme } = REACH['1-4'];
+    const from = DIFFICULTY.spreadFrom * comfortable * HAND_FACTOR[this.hand];
+    const beyond = Math.max(0, span - from) / (extreme * HAND_FACTOR[this.hand] - from);
+    const effort = (DIFFICULTY.fingers[fingers] ?? DIFFICULTY.most) + DIFFICULTY.spread * beyond * beyond;
+    return Math.round(effort * MILLION) + fullnessCost(this.asked, frets, position);
+  }
+
+  private judgeForChoice(): void {
+    if (this.playable.length > 0) return;
+    for (; this.queue < this.queues.length; this.queue++) {
+      const queue = this.queues[this.queue];
+      for (this.next = 0; this.next < queue.length; this.next++) {
+        if (this.next >= MOST_FINGERED && this.playable.length > 0) return;
+        this.judge(queue[this.next]);
+      }
+      if (this.playable.length > 0) return;
+    }
+  }
+
+  private judgeAll(): void {
+    this.judgeForChoice();
+    const queue = this.queues[this.queue] ?? [];
+    for (; this.next < queue.length; this.next++) this.judge(queue[this.next]);
+  }
+
+  private judge(candidate: Candidate): void {
+    const { neck, rule } = this.asked;
+    const whole = judgeShape(neck.instrument, candidate.frets, this.hand);
+    const verdict = rule.barre ? whole : withoutBarre(whole);
+    if (verdict.playable) this.playable.push({ candidate, verdict });
+  }
+}
+
+interface Judged {
+  readonly candidate: Candidate;
+  readonly verdict: ShapeVerdict;
+}
+
+const seenBy = ({ chord, key, rule, neck }: Asked): Seen => ({
+  chord,
+  key,
+  neck,
+  beside: new Set(
+    Array.from({ length: neck.strings }, (_, index) => index + 1).filter((string) => !rule.strings.includes(string)),
+  ),
+});
+
+/** Pins of one chord that narrow its rule. */
+export interface Pins {
+  /** The lowest fret pressed, as written. */
+  readonly lowestFret?: number;
+}
+
+/** All voicings of `chord` that satisfy `rule`, kept in `cache`. `key` names the tones that the chord itself does not. */
+export function voicingsOf(
+  chord: Chord,
+  rule: ShapeRule,
+  key: Key,
+  settings: Playing,
+  cache: RealiseCache,
+  pins: Pins = {},
+): VoicingSet {
+  const player = playerOf(settings.level);
+  const name = JSON.stringify([chord.symbol, rule, key, settings.instrument, settings.hand, player, pins.lowestFret]);
+  return cache.voicings.get(name, () => {
+    const neck = neckOf(settings.instrument, settings.hand);
+    const asked: Asked = { chord, rule, key, neck, ...(pins.lowestFret !== undefined && { at: pins.lowestFret }) };
+    return new VoicingSet(cache.nextSet(), asked, settings.hand, player);
+  });
+}
+
+/** A grip or exact frets: a single choice, kept with its verdict even where no hand can hold it. */
+export interface ExactVoicing extends Choices {
+  readonly voicing: Voicing;
+}
+
+/** Undefined where the list has not as many places as the instrument has strings, or sounds nothing. */
+export function exactVoicing(
+  chord: Chord,
+  frets: FretList,
+  fingers: FretList | undefined,
+  key: Key,
+  settings: Playing,
+  cache: RealiseCache,
+): ExactVoicing | undefined {
+  const { instrument, hand } = settings;
+  if (frets.length !== stringCount(instrument) || frets.every((fret) => fret === null)) return undefined;
+  const name = JSON.stringify([chord.symbol, frets, fingers, key, instrument, hand]);
+  return cache.exact.get(name, () => {
+    const neck = neckOf(instrument, hand);
+    const verdict = judgeShape(instrument, frets, hand);
+    const given = fingers && givenFingering(verdict, frets, fingers);
+    const fingering = given ?? verdict.fingerings[0];
+    const posture = postureOf(neck, frets, fingering?.fingers ?? [], hand);
+    const state: HandState = { frets, verdict, fingering, cost: 0, posture, position: lowestPressed(neck, frets) };
+    const seen: Seen = { chord, key, neck, beside: new Set() };
+    return { id: cache.nextSet(), states: [state], voicing: describeVoicing(seen, frets, verdict, fingering) };
+  });
+}
+
+function lowestPressed(neck: Neck, frets: FretList): number {
+  const pressed = frets.flatMap((fret, index) => (fret ? [fret + neck.capo[index]] : []));
+  return pressed.length === 0 ? 0 : Math.min(...pressed);
+}

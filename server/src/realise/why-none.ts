@@ -1,0 +1,65 @@
+/** Why a rule has no voicing over a chord: the one line without which there would be some, and the nearest of those. */
+import type { FretList } from '../fretboard/frets.ts';
+import { judgeShape } from '../hand/fingering.ts';
+import { FINGERS, type HandSize } from '../hand/model.ts';
+import { findCandidates, type Candidate } from './candidates.ts';
+import { compareFrets } from './hand-states.ts';
+import type { Asked, Line } from './demands.ts';
+import type { NoVoicing } from './score.ts';
+import { withoutBarre } from './verdicts.ts';
+
+/** In the order in which they are doubted: what a lesson can most easily do without first. */
+const DOUBTED: readonly Line[] = [
+  'barre',
+  'hand',
+  'at',
+  'avoid',
+  'colour',
+  'top',
+  'bass',
+  'reach',
+  'spacing',
+  'frets',
+  'open',
+  'tones',
+];
+/** Voicings that are tried on the hand for each line; the easiest come first. */
+const MOST_TRIED = 128;
+
+export function whyNone(asked: Asked, hand: HandSize): NoVoicing {
+  const found = findCandidates(asked);
+  if (found.impossible) return { line: found.impossible, before: 0 };
+  for (const line of DOUBTED) {
+    const { before, nearest } = allowed(asked, hand, new Set([line]));
+    if (nearest) return { line, before, nearest };
+  }
+  // No single line is to blame: they are taken up again one after another until nothing is left.
+  const left = new Set<Line>(DOUBTED);
+  let last = allowed(asked, hand, left);
+  for (const line of [...DOUBTED].reverse()) {
+    left.delete(line);
+    const now = allowed(asked, hand, left);
+    if (!now.nearest) return last.nearest ? { line, before: last.before, nearest: last.nearest } : { line, before: 0 };
+    last = now;
+  }
+  return { line: 'strings', before: 0 };
+}
+
+/** What every line but those in `left` allows: how many, and the easiest of them. */
+function allowed(asked: Asked, hand: HandSize, left: ReadonlySet<Line>): { before: number; nearest?: FretList } {
+  const candidates = [...findCandidates(asked, left).candidates].sort(easiestFirst);
+  if (left.has('hand')) return { before: candidates.length, nearest: candidates[0]?.frets };
+  const { instrument } = asked.neck;
+  const nearest = candidates.slice(0, MOST_TRIED).find(({ frets, fingers }) => {
+    if (fingers > FINGERS) return false;
+    const verdict = judgeShape(instrument, frets, hand);
+    return (asked.rule.barre || left.has('barre') ? verdict : withoutBarre(verdict)).playable;
+  });
+  return { before: candidates.length, nearest: nearest?.frets };
+}
+
+const easiestFirst = (one: Candidate, other: Candidate): number =>
+  one.fingers - other.fingers ||
+  one.span - other.span ||
+  one.position - other.position ||
+  compareFrets(one.frets, other.frets);
