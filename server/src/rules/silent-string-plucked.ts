@@ -1,5 +1,5 @@
 /** A pluck for which no string sounds. */
-import type { CellDefinition } from '../lesson/lesson.ts';
+import type { CellDefinition, Section } from '../lesson/lesson.ts';
 import type { SilentPluck } from '../realise/score.ts';
 import type { Context, Found, Rule } from './rule.ts';
 import { barsNamed, type PlacedChord } from './shared/chords.ts';
@@ -7,6 +7,8 @@ import { listed, quoted } from './shared/words.ts';
 
 /** So many chords are named one by one. */
 const MOST_CHORDS_NAMED = 3;
+const MOST_SECTIONS_NAMED = 2;
+const MOST_PLACES_SHOWN = 6;
 
 export const rule: Rule = {
   code: 'silent-string-plucked',
@@ -61,17 +63,25 @@ interface Group {
 function findingFor({ cell, pluck, places }: Group, { lesson }: Context): Found {
   const chords = [...new Set(places.map(({ plan }) => plan.written))];
   const over = chords.length > MOST_CHORDS_NAMED ? `${chords.length} chords` : listed(chords.map(quoted));
-  const sections = [...new Set(places.map(({ section }) => section))];
-  const where = sections.map((section) => {
-    const bars = [...new Set(places.filter((one) => one.section === section).map(({ bar }) => bar.number))];
-    return barsNamed(bars) + (lesson.sections.length > 1 ? ` of ${section.name}` : '');
-  });
+  const where = barsWhere(places, lesson.sections.length > 1);
   const what = pluck.string === undefined ? 'finds no string here' : `plucks string ${pluck.string}, which is silent`;
   return {
     span: cell.noteSpans[pluck.note],
-    message: `${quoted(cell.name)} ${what} over ${over} (${where.join('; ')}); pluck one that sounds.`,
-    related: places
-      .filter((one, i) => places.findIndex((other) => other.place === one.place) === i)
+    message: `${quoted(cell.name)} ${what} over ${over} (${where}); pluck one that sounds.`,
+    related: [...new Map(places.map((one) => [one.place, one])).values()]
+      .slice(0, MOST_PLACES_SHOWN)
       .map(({ place, bar }) => ({ span: place.span, message: `Bar ${bar.number}: nothing sounds for this pluck.` })),
   };
+}
+
+/** `bars 1, 3 and 4`, or by section; with many sections only how many. */
+function barsWhere(places: readonly PlacedChord[], nameSections: boolean): string {
+  const bySection = new Map<Section, Set<number>>();
+  for (const { section, bar } of places) {
+    const bars = bySection.get(section) ?? new Set();
+    bySection.set(section, bars.add(bar.number));
+  }
+  if (bySection.size > MOST_SECTIONS_NAMED) return `in ${bySection.size} sections`;
+  const named = [...bySection].map(([{ name }, bars]) => barsNamed([...bars]) + (nameSections ? ` of ${name}` : ''));
+  return named.join('; ');
 }

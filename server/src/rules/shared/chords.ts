@@ -12,6 +12,7 @@ export interface PlacedChord {
   readonly place: ChordPlace;
   readonly played: ChordScore;
   readonly barPlayed: BarScore;
+  readonly voicing?: Voicing;
 }
 
 /** More chords than a book of lessons has: what lies beyond is played, but not looked through. */
@@ -28,16 +29,20 @@ export function chordsOf({ lesson, score }: Findable): readonly PlacedChord[] {
       bar.chords.forEach((plan, c) => {
         const place = section.places[b]?.chords[c];
         const played = barPlayed.chords[c];
-        if (place && played) chords.push({ section, bar, plan, place, played, barPlayed });
+        if (place && played) chords.push({ section, bar, plan, place, played, barPlayed, voicing: played.voicing });
       });
     });
   });
   return chords;
 }
 
-/** Chords that have a voicing, with it. */
-export function voiced(context: Context): readonly (PlacedChord & { readonly voicing: Voicing })[] {
-  return context.chords.flatMap((chord) => (chord.played.voicing ? [{ ...chord, voicing: chord.played.voicing }] : []));
+export interface VoicedChord extends PlacedChord {
+  readonly voicing: Voicing;
+}
+
+/** Chords that have a voicing. */
+export function voiced(context: Context): readonly VoicedChord[] {
+  return context.chords.filter((chord): chord is VoicedChord => chord.voicing !== undefined);
 }
 
 /** The rule that chooses a chord's voicing; undefined with a grip or exact frets. */

@@ -3,13 +3,11 @@ import { parseChord, type Chord } from '../../theory/chord.ts';
 import { misnames, type Misnaming } from '../../theory/misnaming.ts';
 import { midi } from '../../theory/note.ts';
 import type { ShapeRule } from '../../lesson/lesson.ts';
-import type { Voicing } from '../../realise/score.ts';
 import type { Context } from '../rule.ts';
-import { ruleOf, voiced, type PlacedChord } from './chords.ts';
+import { ruleOf, voiced, type VoicedChord } from './chords.ts';
 
-export interface Misnamed extends PlacedChord {
+export interface Misnamed extends VoicedChord {
   readonly chord: Chord;
-  readonly voicing: Voicing;
   readonly wrong: Misnaming;
   /** The rule that fixes the tones, where one does. */
   readonly shapeRule?: ShapeRule;

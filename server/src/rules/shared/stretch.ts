@@ -1,10 +1,9 @@
 /** What is said of a grip that spreads the fingers: which two, how far apart, where and for what hand. */
 import type { WidestPair } from '../../hand/fingering.ts';
 import type { Zone } from '../../hand/model.ts';
-import type { Voicing } from '../../realise/score.ts';
 import type { Severity } from '../../util/finding.ts';
 import type { Context, Found } from '../rule.ts';
-import { once, voiced, type PlacedChord } from './chords.ts';
+import { once, voiced, type VoicedChord } from './chords.ts';
 import { pairNamed, quoted } from './words.ts';
 
 /** Findings for all chords whose grip lies in `zone`; `says` and `mend` frame the two fingers. */
@@ -27,5 +26,4 @@ interface Spread {
 }
 
 /** A grip with fingers of its own is judged by these, all others by the best that a hand can do. */
-const spreadOf = ({ plan, voicing }: PlacedChord & { readonly voicing: Voicing }): Spread =>
-  (plan.fingers && voicing.fingering) || voicing.verdict;
+const spreadOf = ({ plan, voicing }: VoicedChord): Spread => (plan.fingers && voicing.fingering) || voicing.verdict;
