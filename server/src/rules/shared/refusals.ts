@@ -51,11 +51,11 @@ function reasonFor(refusal: Refusal, hand: HandSize): string {
     case 'lower-fret-beside-barre':
       return `${barre} leaves no room for the lower fret on string ${strings[2]}; leave one of the two out`;
     case 'too-wide':
-      return `${pair(refusal)} would lie ${millimetres} mm apart, and it reaches ${limit}; bring them closer`;
+      return `${pair(refusal)} would lie ${millimetres} mm apart; bring them within its reach of ${limit}`;
     case 'too-far-across':
-      return `${pair(refusal)} would lie ${millimetres} mm apart across the strings, and it reaches ${limit}; bring them closer`;
+      return `${pair(refusal)} would lie ${millimetres} mm apart across the strings; bring them within its reach of ${limit}`;
     case 'barre-too-long':
-      return `the ${finger} would have to cover strings ${strings[0]} to ${strings[1]}, ${millimetres} mm, and covers ${limit}`;
+      return `the ${finger} would have to cover strings ${strings[0]} to ${strings[1]}, ${millimetres} mm, and covers ${limit}; leave a string out`;
     case 'two-barres-on-one-fret':
       return `two fingers would have to lie flat at fret ${frets[0]}; leave a string out`;
     case 'several':
