@@ -1,0 +1,156 @@
+/** What may stand at the cursor: keywords by place, and whatever the table of statements lets follow in a line. */
+import type { Analysis } from '../analyze.ts';
+import { match, type Expectation, type Pattern } from '../syntax/patterns.ts';
+import { slotKinds, type SlotForm } from '../syntax/slots.ts';
+import { LONGEST_LINE } from '../syntax/statement-parser.ts';
+import { statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
+import { cutWords, isBlank, type Word } from '../syntax/words.ts';
+import type { Span } from '../util/span.ts';
+import { offersFor, type Offer } from './completion-offers.ts';
+import { statementAt } from './place.ts';
+
+export interface Completion extends Offer {
+  /** What takes the place of the typed word; with `snippet`, `$1` marks where the cursor goes. */
+  readonly insert: string;
+  readonly snippet: boolean;
+}
+
+export interface Completions {
+  /** The part of a word already typed, which an item takes the place of. */
+  readonly span: Span;
+  /** The likeliest first. */
+  readonly items: readonly Completion[];
+}
+
+/** The cursor's line, cut where the cursor stands. */
+interface Typed {
+  readonly words: readonly Word[];
+  readonly span: Span;
+  readonly lineStart: number;
+  readonly indented: boolean;
+}
+
+/**
+ * `asked` is false where an editor asks by itself behind a blank: then only what must follow is offered, so that nothing is in
+ * the way of the end of a line. Undefined in prose, comments and quotes, and where nothing fits.
+ */
+export function completionsAt(analysis: Analysis, offset: number, asked = true): Completions | undefined {
+  const typed = typedAt(analysis, offset);
+  if (!typed) return undefined;
+  const { words, span, lineStart, indented } = typed;
+  const owner = statementAt(analysis, lineStart);
+  const inBody = indented && owner !== undefined && owner.start < lineStart;
+  if (!inBody) {
+    const [first] = words;
+    if (!first) return asked ? found(span, statements.map(keywordItem)) : undefined;
+    const form = first.kind === 'word' ? statementNamed(first.text) : undefined;
+    return form && inLine(analysis, typed, form, undefined, asked);
+  }
+  const form = owner.tree.keyword === undefined ? undefined : statementNamed(owner.tree.keyword);
+  if (!form || form.prose) return undefined;
+  const music = form.body.find((line) => line.keyword === undefined);
+  const [first] = words;
+  if (!first) {
+    if (!asked) return undefined;
+    // The line at hand is no reason to leave its own keyword out.
+    const own = lineStart - owner.start;
+    const said = new Set(owner.tree.body.filter((line) => line.end < own || line.start > own).map((line) => line.form));
+    const open = form.body.filter((line) => line.keyword !== undefined && (line.often || !said.has(line.label)));
+    const notes = music ? (inLine(analysis, typed, form, music, asked)?.items ?? []) : [];
+    return found(span, [...notes, ...open.map(keywordItem)]);
+  }
+  const line = form.body.find((one) => one.keyword !== undefined && one.keyword === first.text) ?? music;
+  return line && inLine(analysis, typed, form, line, asked);
+}
+
+function typedAt({ lines }: Analysis, offset: number): Typed | undefined {
+  const at = lines.positionAt(offset);
+  if (at.character > LONGEST_LINE) return undefined;
+  const lineStart = lines.starts[at.line];
+  // A byte-order mark is no indent.
+  const before = lines
+    .line(at.line)
+    .slice(0, at.character)
+    .replace(/^\ufeff/, '');
+  const cut = cutWords(before, offset - before.length);
+  const last = cut.words[cut.words.length - 1];
+  if (cut.comment || last?.unclosed) return undefined;
+  const indented = before !== '' && isBlank(before[0]);
+  const isOpen = last?.kind === 'word' && last.end === offset;
+  return {
+    words: isOpen ? cut.words.slice(0, -1) : cut.words,
+    span: { start: isOpen ? last.start : offset, end: offset },
+    lineStart,
+    indented,
+  };
+}
+
+const found = (span: Span, items: readonly Completion[]): Completions | undefined =>
+  items.length === 0 ? undefined : { span, items };
+
+/** A keyword with what it says; where a title must follow, its quotes are written too. */
+function keywordItem(form: StatementForm | LineForm): Completion {
+  const keyword = form.keyword!;
+  const pattern = 'head' in form ? form.head : form.pattern;
+  const quoted = startsQuoted(pattern);
+  return {
+    label: keyword,
+    kind: 'keyword',
+    detail: form.says,
+    example: form.example,
+    insert: quoted ? `${keyword} "$1"` : keyword,
+    snippet: quoted,
+  };
+}
+
+function startsQuoted(pattern: Pattern): boolean {
+  if (pattern.is === 'slot') return (slotKinds[pattern.kind] as SlotForm).quoted ?? false;
+  if (pattern.is === 'sequence') return pattern.of.length > 0 && startsQuoted(pattern.of[0]);
+  if (pattern.is === 'repeat') return startsQuoted(pattern.of);
+  return false;
+}
+
+function inLine(
+  analysis: Analysis,
+  { words, span }: Typed,
+  form: StatementForm,
+  line: LineForm | undefined,
+  asked: boolean,
+): Completions | undefined {
+  const from = line && line.keyword === undefined ? 0 : 1;
+  const { expected, mayEnd } = expectations(line?.pattern ?? form.head, words, from, line?.bars ?? false);
+  if (!asked && mayEnd) return undefined;
+  const context = { analysis, form, line, words, from };
+  const seen = new Set<string>();
+  const items = [...expected]
+    .sort((a, b) => rank(a) - rank(b))
+    .flatMap((one) => offersFor(one, context))
+    .filter(({ label }) => !seen.has(label) && seen.add(label))
+    .map((offer): Completion => ({ ...offer, insert: offer.label, snippet: false }));
+  return found(span, items);
+}
+
+/** What fills a slot is likelier than a word of the line, and the next note likelier than a length of its own. */
+const rank = (one: Expectation): number => (one.is !== 'slot' ? 2 : one.kind === 'length' ? 1 : 0);
+
+/** What could stand behind the words; a slip costs a line of bars no more than its bar, as when it is read. */
+function expectations(
+  pattern: Pattern,
+  words: readonly Word[],
+  from: number,
+  bars: boolean,
+): { expected: readonly Expectation[]; mayEnd: boolean } {
+  let inner = pattern;
+  let next = from;
+  for (;;) {
+    const { furthest, expected, matched, read } = match(inner, words, next);
+    const mayEnd = matched && read === words.length;
+    if (furthest === words.length) return { expected, mayEnd };
+    if (mayEnd || !bars) return { expected: [], mayEnd };
+    let resume = Math.max(furthest, read);
+    while (resume < words.length && words[resume].kind !== 'bar') resume++;
+    if (resume >= words.length) return { expected: [], mayEnd: false };
+    if (inner.is === 'sequence') inner = inner.of[inner.of.length - 1];
+    next = resume;
+  }
+}

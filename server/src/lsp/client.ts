@@ -1,0 +1,46 @@
+/** What the client on the other side can take, read once from its introduction. */
+import { MarkupKind, type InitializeParams } from 'vscode-languageserver';
+import { chooseEncoding, type Encoding } from './positions.ts';
+
+export interface Client {
+  readonly encoding: Encoding;
+  /** Asks for diagnostics itself; otherwise they are sent. */
+  readonly pulls: boolean;
+  readonly markdownHover: boolean;
+  readonly markdownCompletion: boolean;
+  readonly snippets: boolean;
+  /** Takes an outline as a tree. */
+  readonly symbolTree: boolean;
+  /** Takes a definition with the place it was asked from. */
+  readonly definitionLinks: boolean;
+  readonly related: boolean;
+  readonly tags: boolean;
+  /** Takes code actions that carry their edits. */
+  readonly codeActions: boolean;
+  /** Takes edits that name the version they are for. */
+  readonly versionedEdits: boolean;
+}
+
+/** A client that says nothing of itself can take the least. */
+export const PLAIN_CLIENT: Client = clientOf({ processId: null, rootUri: null, capabilities: {} });
+
+export function clientOf({ capabilities }: InitializeParams): Client {
+  const text = capabilities?.textDocument;
+  const markdown = (formats: readonly string[] | undefined): boolean => formats?.includes(MarkupKind.Markdown) ?? false;
+  // Both ways of getting diagnostics describe what they can show alike.
+  const shown = text?.diagnostic ?? text?.publishDiagnostics;
+  const published = text?.publishDiagnostics;
+  return {
+    encoding: chooseEncoding(capabilities?.general?.positionEncodings),
+    pulls: text?.diagnostic !== undefined,
+    markdownHover: markdown(text?.hover?.contentFormat),
+    markdownCompletion: markdown(text?.completion?.completionItem?.documentationFormat),
+    snippets: text?.completion?.completionItem?.snippetSupport ?? false,
+    symbolTree: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
+    definitionLinks: text?.definition?.linkSupport ?? false,
+    related: shown?.relatedInformation ?? published?.relatedInformation ?? false,
+    tags: (shown?.tagSupport ?? published?.tagSupport) !== undefined,
+    codeActions: text?.codeAction?.codeActionLiteralSupport !== undefined,
+    versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges ?? false,
+  };
+}

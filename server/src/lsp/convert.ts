@@ -1,0 +1,201 @@
+/** From what the features say to what the protocol says. */
+import {
+  CodeActionKind,
+  CompletionItemKind,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  FoldingRangeKind,
+  InsertTextFormat,
+  MarkupKind,
+  SymbolKind,
+  type CodeAction,
+  type CompletionItem,
+  type CompletionList,
+  type Definition,
+  type DefinitionLink,
+  type Diagnostic,
+  type DocumentSymbol,
+  type FoldingRange,
+  type Hover,
+  type Range,
+  type SymbolInformation,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
+import type { Completion, Completions } from '../features/completion.ts';
+import type { DefinitionLink as Link } from '../features/definition.ts';
+import type { Fold } from '../features/folding.ts';
+import type { Hover as HoverPage } from '../features/hover.ts';
+import { figure, markdownOf, plainOf, type Block } from '../features/page.ts';
+import type { LessonSymbol, SymbolKind as Kind } from '../features/symbols.ts';
+import { ruleNamed } from '../rules/findings.ts';
+import type { Finding, Fix, Severity } from '../util/finding.ts';
+import type { Client } from './client.ts';
+import type { OpenLesson } from './lessons.ts';
+
+/** Stands beside each finding in the editor's list. */
+export const SOURCE = 'stringcourse';
+
+const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+export function diagnosticOf(finding: Finding, lesson: OpenLesson, client: Client): Diagnostic {
+  const { uri } = lesson.document;
+  const fades = client.tags && ruleNamed(finding.code)?.fades;
+  return {
+    range: lesson.rangeOf(finding.span),
+    severity: SEVERITIES[finding.severity],
+    code: finding.code,
+    source: SOURCE,
+    // A client that pulls drops a whole report over an empty message.
+    message: finding.message === '' ? finding.code : finding.message,
+    ...(fades && { tags: [DiagnosticTag.Unnecessary] }),
+    ...(client.related &&
+      finding.related.length > 0 && {
+        relatedInformation: finding.related.map(({ span, message }) => ({
+          location: { uri, range: lesson.rangeOf(span) },
+          message,
+        })),
+      }),
+  };
+}
+
+/** One action a fix; the only fix of a finding is the one to take without asking. */
+export function actionsOf(
+  finding: Finding,
+  among: readonly Diagnostic[],
+  lesson: OpenLesson,
+  client: Client,
+): readonly CodeAction[] {
+  const { start } = lesson.rangeOf(finding.span);
+  const diagnostics = among.filter(
+    ({ code, range }) =>
+      code === finding.code && range.start.line === start.line && range.start.character === start.character,
+  );
+  return finding.fixes.map((fix) => ({
+    title: fix.title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics,
+    ...(finding.fixes.length === 1 && { isPreferred: true }),
+    edit: editOf(fix, lesson, client),
+  }));
+}
+
+function editOf({ edits }: Fix, lesson: OpenLesson, { versionedEdits }: Client): WorkspaceEdit {
+  const { uri, version } = lesson.document;
+  const changes = edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
+  return versionedEdits
+    ? { documentChanges: [{ textDocument: { uri, version }, edits: changes }] }
+    : { changes: { [uri]: changes } };
+}
+
+export function hoverFrom({ span, page }: HoverPage, lesson: OpenLesson, { markdownHover }: Client): Hover {
+  return { range: lesson.rangeOf(span), contents: markup(page, markdownHover) };
+}
+
+const markup = (page: readonly Block[], markdown: boolean): { kind: MarkupKind; value: string } =>
+  markdown
+    ? { kind: MarkupKind.Markdown, value: markdownOf(page) }
+    : { kind: MarkupKind.PlainText, value: plainOf(page) };
+
+export function definitionFrom(
+  { from, name, whole }: Link,
+  lesson: OpenLesson,
+  { definitionLinks }: Client,
+): Definition | DefinitionLink[] {
+  const { uri } = lesson.document;
+  if (!definitionLinks) return { uri, range: lesson.rangeOf(name) };
+  return [
+    {
+      originSelectionRange: lesson.rangeOf(from),
+      targetUri: uri,
+      targetRange: lesson.rangeOf(whole),
+      targetSelectionRange: lesson.rangeOf(name),
+    },
+  ];
+}
+
+export const foldFrom = ({ startLine, endLine, kind }: Fold): FoldingRange => ({
+  startLine,
+  endLine,
+  ...(kind === 'comment' && { kind: FoldingRangeKind.Comment }),
+});
+
+const SYMBOLS: Readonly<Record<Kind, SymbolKind>> = {
+  lesson: SymbolKind.File,
+  settings: SymbolKind.Namespace,
+  setting: SymbolKind.Property,
+  part: SymbolKind.Class,
+  section: SymbolKind.Module,
+  bar: SymbolKind.Field,
+  line: SymbolKind.Property,
+  claims: SymbolKind.Namespace,
+  claim: SymbolKind.Boolean,
+  prose: SymbolKind.String,
+  plan: SymbolKind.Array,
+};
+
+export function symbolFrom(symbol: LessonSymbol, lesson: OpenLesson): DocumentSymbol {
+  const { name, detail, kind, whole, named, children } = symbol;
+  return {
+    name,
+    detail,
+    kind: SYMBOLS[kind],
+    range: lesson.rangeOf(whole),
+    selectionRange: lesson.rangeOf(named),
+    children: children.map((child) => symbolFrom(child, lesson)),
+  };
+}
+
+/** For clients that know no trees: each symbol with the name of the one that holds it. */
+export function flatSymbols(
+  symbols: readonly LessonSymbol[],
+  lesson: OpenLesson,
+  containerName?: string,
+): SymbolInformation[] {
+  const { uri } = lesson.document;
+  return symbols.flatMap(({ name, kind, whole, children }) => [
+    {
+      name,
+      kind: SYMBOLS[kind],
+      location: { uri, range: lesson.rangeOf(whole) },
+      ...(containerName !== undefined && { containerName }),
+    },
+    ...flatSymbols(children, lesson, name),
+  ]);
+}
+
+const ITEMS: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
+  keyword: CompletionItemKind.Keyword,
+  name: CompletionItemKind.Reference,
+  chord: CompletionItemKind.Constant,
+  value: CompletionItemKind.Value,
+};
+
+export function completionsFrom({ span, items }: Completions, lesson: OpenLesson, client: Client): CompletionList {
+  const range = lesson.rangeOf(span);
+  // Our order holds: the likeliest first, and not the alphabet.
+  const digits = `${items.length}`.length;
+  return {
+    isIncomplete: false,
+    items: items.map((item, i) => itemFrom(item, range, `${i}`.padStart(digits, '0'), client)),
+  };
+}
+
+function itemFrom(item: Completion, range: Range, sortText: string, client: Client): CompletionItem {
+  const snippet = item.snippet && client.snippets;
+  const newText = snippet ? item.insert : item.label;
+  const page = item.example === undefined ? [] : [figure(item.example)];
+  return {
+    label: item.label,
+    kind: ITEMS[item.kind],
+    ...(item.detail !== '' && { detail: item.detail }),
+    ...(page.length > 0 && { documentation: markup(page, client.markdownCompletion) }),
+    sortText,
+    insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    textEdit: { range, newText },
+  };
+}

@@ -1,0 +1,50 @@
+/** The findings of open lessons as the client wants them: sent after each change, or handed out when it asks; never both. */
+import type { Diagnostic, DocumentDiagnosticReport, PublishDiagnosticsParams } from 'vscode-languageserver';
+import type { Client } from './client.ts';
+import { diagnosticOf } from './convert.ts';
+import type { OpenLesson } from './lessons.ts';
+
+interface Report {
+  readonly lesson: OpenLesson;
+  readonly resultId: string;
+  readonly items: readonly Diagnostic[];
+  /** The items as text, to tell whether anything changed. */
+  readonly written: string;
+}
+
+/** For clients that ask. What was handed out last is kept by address, so that the same again is one word. */
+export class DiagnosticReports {
+  private readonly last = new Map<string, Report>();
+  private count = 0;
+
+  answer(lesson: OpenLesson, client: Client, previous: string | undefined): DocumentDiagnosticReport {
+    const { resultId, items } = this.reportOf(lesson, client);
+    return resultId === previous ? { kind: 'unchanged', resultId } : { kind: 'full', resultId, items: [...items] };
+  }
+
+  forget(uri: string): void {
+    this.last.delete(uri);
+  }
+
+  private reportOf(lesson: OpenLesson, client: Client): Report {
+    const { uri } = lesson.document;
+    const before = this.last.get(uri);
+    if (before?.lesson === lesson) return before;
+    const items = diagnosticsOf(lesson, client);
+    const written = JSON.stringify(items);
+    const resultId = before?.written === written ? before.resultId : `${++this.count}`;
+    const report = { lesson, resultId, items, written };
+    this.last.set(uri, report);
+    return report;
+  }
+}
+
+/** For clients that are sent them. */
+export const publication = (lesson: OpenLesson, client: Client): PublishDiagnosticsParams => ({
+  uri: lesson.document.uri,
+  version: lesson.document.version,
+  diagnostics: diagnosticsOf(lesson, client),
+});
+
+const diagnosticsOf = (lesson: OpenLesson, client: Client): Diagnostic[] =>
+  lesson.analysis.findings.map((finding) => diagnosticOf(finding, lesson, client));

@@ -1,0 +1,246 @@
+/** The language server itself, the same in Node and in a browser's worker: which message leads to which feature. */
+import {
+  CodeActionKind,
+  LSPErrorCodes,
+  ResponseError,
+  TextDocuments,
+  TextDocumentSyncKind,
+  type CancellationToken,
+  type CodeAction,
+  type CodeActionParams,
+  type CompletionList,
+  type CompletionParams,
+  type Connection,
+  type Definition,
+  type DefinitionLink,
+  type DefinitionParams,
+  type DocumentDiagnosticParams,
+  type DocumentDiagnosticReport,
+  type DocumentSymbol,
+  type DocumentSymbolParams,
+  type FoldingRange,
+  type FoldingRangeParams,
+  type Hover,
+  type HoverParams,
+  type Position,
+  type Range,
+  type ServerCapabilities,
+  type SymbolInformation,
+} from 'vscode-languageserver';
+import { completionsAt } from '../features/completion.ts';
+import { definitionAt } from '../features/definition.ts';
+import { foldsOf } from '../features/folding.ts';
+import { hoverAt } from '../features/hover.ts';
+import { symbolsOf } from '../features/symbols.ts';
+import { PREVIEW_UPDATED, UNWATCH_PREVIEW, WATCH_PREVIEW, type PreviewUpdate, type WatchPreview } from '../protocol.ts';
+import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
+import {
+  actionsOf,
+  completionsFrom,
+  definitionFrom,
+  flatSymbols,
+  foldFrom,
+  hoverFrom,
+  SOURCE,
+  symbolFrom,
+} from './convert.ts';
+import { DiagnosticReports, publication } from './diagnostics.ts';
+import { lineDocuments } from './documents.ts';
+import { OpenLessons, type OpenLesson } from './lessons.ts';
+import { Previews } from './previews.ts';
+import { Quiet, type Hop } from './quiet.ts';
+
+/** The value of `CompletionTriggerKind.TriggerCharacter`: the editor asks by itself behind a blank. */
+const BY_ITSELF = 2;
+
+/** Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once. */
+export function serve(connection: Connection, hop: Hop): void {
+  let client: Client = PLAIN_CLIENT;
+  const encoding = (): Client['encoding'] => client.encoding;
+  const documents = new TextDocuments(lineDocuments(encoding));
+  const lessons = new OpenLessons(encoding);
+  const reports = new DiagnosticReports();
+  const previews = new Previews();
+  const quiet = new Quiet(hop);
+
+  /** Nothing that a lesson holds may end the server: what fails is written to the log, and the answer is empty. */
+  const guarded = <T>(what: string, compute: () => T, empty: T): T => {
+    try {
+      return compute();
+    } catch (failure) {
+      if (failure instanceof ResponseError) throw failure;
+      connection.console.error(
+        `${what}: ${failure instanceof Error ? (failure.stack ?? failure.message) : String(failure)}`,
+      );
+      return empty;
+    }
+  };
+
+  /**
+   * Answers from the lesson as it is. Where that needs an analysis first, what is in the pipe is read before: it may call the
+   * question back, or change the text that it was asked about.
+   */
+  const about =
+    <Params extends { readonly textDocument: { readonly uri: string } }, T>(
+      what: string,
+      compute: (lesson: OpenLesson, params: Params) => T,
+      empty: T,
+      stale: LSPErrorCodes = LSPErrorCodes.ContentModified,
+    ) =>
+    async (params: Params, token: CancellationToken): Promise<T> => {
+      const { uri } = params.textDocument;
+      const lesson = lessons.get(uri);
+      if (!lesson) return empty;
+      if (!lesson.isAnalysed && !token.isCancellationRequested) await quiet.whenQuiet();
+      if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'called back');
+      if (lessons.get(uri) !== lesson)
+        throw new ResponseError(stale, 'the lesson has changed', { retriggerRequest: true });
+      return guarded(what, () => compute(lesson, params), empty);
+    };
+
+  connection.onInitialize((params) => {
+    client = clientOf(params);
+    return { capabilities: capabilitiesFor(client), serverInfo: { name: 'stringcourse' } };
+  });
+
+  documents.onDidChangeContent(({ document }) => {
+    const lesson = lessons.take(document);
+    const { uri } = document;
+    const isNewest = (): boolean => lessons.get(uri) === lesson;
+    quiet.disturb();
+    const sendPreview = (): void => {
+      if (!isNewest()) return;
+      const update = guarded('preview', () => previews.update(lesson), undefined);
+      if (update) void connection.sendNotification(PREVIEW_UPDATED, update);
+    };
+    if (client.pulls) {
+      if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
+      return;
+    }
+    quiet.ask(`findings ${uri}`, () => {
+      if (!isNewest()) return;
+      const empty = { uri, version: document.version, diagnostics: [] };
+      void connection.sendDiagnostics(guarded('findings', () => publication(lesson, client), empty));
+      if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
+    });
+  });
+
+  documents.onDidClose(({ document: { uri } }) => {
+    lessons.close(uri);
+    reports.forget(uri);
+    previews.unwatch(uri);
+    quiet.forget(`findings ${uri}`);
+    quiet.forget(`preview ${uri}`);
+    if (!client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
+  });
+
+  connection.languages.diagnostics.on(
+    about<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+      'findings',
+      (lesson, { previousResultId }) => reports.answer(lesson, client, previousResultId),
+      { kind: 'full', items: [] },
+      LSPErrorCodes.ServerCancelled,
+    ),
+  );
+  connection.onHover(
+    about<HoverParams, Hover | null>(
+      'hover',
+      (lesson, { position }) => {
+        const hover = hoverAt(lesson.analysis, lesson.offsetOf(position));
+        return hover ? hoverFrom(hover, lesson, client) : null;
+      },
+      null,
+    ),
+  );
+  connection.onDefinition(
+    about<DefinitionParams, Definition | DefinitionLink[] | null>(
+      'definition',
+      (lesson, { position }) => {
+        const link = definitionAt(lesson.analysis, lesson.offsetOf(position));
+        return link ? definitionFrom(link, lesson, client) : null;
+      },
+      null,
+    ),
+  );
+  connection.onCompletion(
+    about<CompletionParams, CompletionList | null>(
+      'completion',
+      (lesson, { position, context }) => {
+        const asked = context?.triggerKind !== BY_ITSELF;
+        const found = completionsAt(lesson.analysis, lesson.offsetOf(position), asked);
+        return found ? completionsFrom(found, lesson, client) : null;
+      },
+      null,
+    ),
+  );
+  connection.onDocumentSymbol(
+    about<DocumentSymbolParams, DocumentSymbol[] | SymbolInformation[] | null>(
+      'outline',
+      (lesson) => {
+        const symbols = symbolsOf(lesson.analysis);
+        return client.symbolTree ? symbols.map((one) => symbolFrom(one, lesson)) : flatSymbols(symbols, lesson);
+      },
+      null,
+    ),
+  );
+  connection.onFoldingRanges(
+    about<FoldingRangeParams, FoldingRange[] | null>(
+      'folding',
+      (lesson) => foldsOf(lesson.analysis).map(foldFrom),
+      null,
+    ),
+  );
+  connection.onCodeAction(
+    about<CodeActionParams, CodeAction[] | null>(
+      'quick fixes',
+      (lesson, { range, context }) => {
+        if (!client.codeActions || !wanted(context.only)) return null;
+        return lesson.analysis.findings
+          .filter(({ span, fixes }) => fixes.length > 0 && touch(lesson.rangeOf(span), range))
+          .flatMap((finding) => actionsOf(finding, context.diagnostics, lesson, client));
+      },
+      null,
+    ),
+  );
+
+  connection.onRequest(WATCH_PREVIEW, async ({ uri, width }: WatchPreview): Promise<PreviewUpdate | null> => {
+    await quiet.whenQuiet();
+    const lesson = lessons.get(uri);
+    if (!lesson) return null;
+    previews.watch(uri, width);
+    return guarded('preview', () => previews.update(lesson), undefined) ?? null;
+  });
+  connection.onNotification(UNWATCH_PREVIEW, ({ uri }: { readonly uri: string }) => previews.unwatch(uri));
+
+  documents.listen(connection);
+  connection.listen();
+}
+
+/** Nothing that has no handler: a client shows an error for what is offered and not done. */
+function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabilities {
+  return {
+    positionEncoding: encoding,
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    definitionProvider: true,
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    completionProvider: { triggerCharacters: [' '] },
+    ...(codeActions && { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } }),
+    ...(pulls && {
+      diagnosticProvider: { identifier: SOURCE, interFileDependencies: false, workspaceDiagnostics: false },
+    }),
+  };
+}
+
+const wanted = (only: readonly string[] | undefined): boolean =>
+  only === undefined ||
+  only.some(
+    (kind) => kind === '' || CodeActionKind.QuickFix === kind || CodeActionKind.QuickFix.startsWith(`${kind}.`),
+  );
+
+const before = (a: Position, b: Position): boolean =>
+  a.line < b.line || (a.line === b.line && a.character < b.character);
+
+/** Whether two ranges share a place, be it only an edge. */
+const touch = (a: Range, b: Range): boolean => !before(a.end, b.start) && !before(b.end, a.start);
