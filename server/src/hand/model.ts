@@ -235,3 +235,40 @@ export const UNUSUAL = 0.5;
 
 /** Fingerings of a held shape that are tried with the melody over it. (set) */
 export const MOST_MELODY_FINGERINGS = 12;
+
+/** Notes a second: what goes with ease, what is hard work, and the most that a trained hand does. */
+export interface Rates {
+  readonly comfortable: number;
+  readonly hard: number;
+  readonly limit: number;
+}
+
+/** The plucking hand. (paper for the range of the rates, set for their steps; the rest set) */
+export const PLUCKING = {
+  oneFinger: { comfortable: 3, hard: 5, limit: 6.5 },
+  /** Two fingers in turn, as index and middle. */
+  alternating: { comfortable: 6, hard: 9, limit: 13 },
+  /** Three or more in turn, as thumb, ring, middle, index. */
+  inTurn: { comfortable: 8, hard: 11, limit: 14 },
+  /** Times these rates for the ring and the little finger, and where one of them is in a pair. */
+  weakFinger: 0.85,
+  /** Notes over which the rate of several fingers is taken. */
+  notesInTurn: 4,
+  /** Fingers cross where they pluck so close upon each other, in seconds: nearer than one finger plucks with ease. */
+  crossing: 1 / 3,
+} as const;
+
+/** What speaks against a finger for a melody note that names none; no unit. (all set) */
+export const PLUCK_CHOICE = {
+  /** It plucks another string at that moment. */
+  twoPlaces: 100,
+  /** Its next or last pluck is nearer than its limit, than hard work, than ease. */
+  beyondLimit: 20,
+  beyondHard: 8,
+  beyondComfort: 2,
+  crossing: 4,
+  /** Each finger between it and the one that lies on that string in a hand at rest. */
+  awayFromHome: 1,
+  /** The little finger plucks only where it must. */
+  littleFinger: 3,
+} as const;
