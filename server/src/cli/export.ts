@@ -1,0 +1,58 @@
+/** `stringcourse export`: a lesson as tab, drawing or data. */
+import { parseArgs } from 'node:util';
+import { analyze } from '../analyze.ts';
+import { NARROWEST_SHEET, USUAL_SHEET_WIDTH, WIDEST_SHEET } from '../draw/sheet.ts';
+import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
+import { lessonJson } from '../export/json.ts';
+import { lessonSvg } from '../export/svg.ts';
+import { readText, writeOutput } from './files.ts';
+import { complain, say } from './terminal.ts';
+import { oneOf, wholeNumber, WrongUse } from './wrong-use.ts';
+
+export const EXPORT_HELP = `stringcourse export FILE --to tab|svg|json [--out FILE] [--width N] [--force]
+
+Writes a lesson to standard output, or to --out. FILE may be - for standard input.
+
+  --to tab     plain text; --width in columns, ${USUAL_WIDTH} where nothing is said
+  --to svg     a drawing; --width in pixels, ${USUAL_SHEET_WIDTH} where nothing is said
+  --to json    what is played and what was found, as data
+  --force      overwrite --out even where this program did not write it
+`;
+
+const NARROWEST_TEXT = 20;
+const WIDEST_TEXT = 1000;
+
+/** The exit status. */
+export function exportLesson(args: readonly string[]): number {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      to: { type: 'string' },
+      out: { type: 'string' },
+      width: { type: 'string' },
+      force: { type: 'boolean', default: false },
+    },
+  });
+  if (positionals.length !== 1) throw new WrongUse('export takes one lesson: stringcourse export FILE --to tab');
+  if (values.to === undefined)
+    throw new WrongUse('export must be told what to write: --to tab, --to svg or --to json.');
+  const to = oneOf(values.to, '--to', ['tab', 'svg', 'json']);
+  const width =
+    values.width === undefined
+      ? undefined
+      : to === 'svg'
+        ? wholeNumber(values.width, '--width', NARROWEST_SHEET, WIDEST_SHEET)
+        : wholeNumber(values.width, '--width', NARROWEST_TEXT, WIDEST_TEXT);
+  const analysis = analyze(readText(positionals[0]));
+  const content = {
+    tab: () => textTab(analysis.lesson, analysis.score, analysis.findings, width ?? USUAL_WIDTH),
+    svg: () => lessonSvg(analysis, width ?? USUAL_SHEET_WIDTH),
+    json: () => lessonJson(analysis),
+  }[to]();
+  if (values.out === undefined || values.out === '-') say(content);
+  else writeOutput(values.out, content, values.force);
+  if (analysis.findings.some((finding) => finding.severity === 'error'))
+    complain('the lesson has errors, so that parts of it may be missing; stringcourse check tells them.');
+  return 0;
+}

@@ -1,0 +1,134 @@
+/** Reads lessons from disk and standard input, and writes files without destroying anybody's work. */
+import { createHash } from 'node:crypto';
+import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { WrongUse } from './wrong-use.ts';
+
+export const STANDARD_INPUT = '-';
+const ENDING = '.lesson';
+
+/** Far above the longest lesson that is read; what is larger is none. In bytes. */
+const LARGEST_FILE = 8_000_000;
+const MOST_FILES = 100_000;
+
+/** A name for a file in messages. */
+export const shownName = (path: string): string => (path === STANDARD_INPUT ? 'standard input' : path);
+
+/** The text of a lesson; `-` reads standard input. Whatever is no UTF-8 is read with signs of replacement. */
+export function readText(path: string): string {
+  try {
+    if (path === STANDARD_INPUT) return readFileSync(0, 'utf8');
+    const { size } = statSync(path);
+    if (size > LARGEST_FILE) throw new WrongUse(`${path} is too large for a lesson (${size} bytes).`);
+    return readFileSync(path, 'utf8');
+  } catch (problem) {
+    throw told(problem, path);
+  }
+}
+
+function told(problem: unknown, path: string): unknown {
+  const name = shownName(path);
+  switch ((problem as NodeJS.ErrnoException).code) {
+    case 'ENOENT':
+    case 'ENOTDIR':
+      return new WrongUse(`There is no file ${name}.`);
+    case 'EISDIR':
+      return new WrongUse(`${name} is a folder, where a file is wanted.`);
+    case 'EACCES':
+    case 'EPERM':
+      return new WrongUse(`${name} may not be read or written by this user.`);
+    default:
+      return problem instanceof WrongUse || !(problem instanceof Error)
+        ? problem
+        : new WrongUse(`${name}: ${problem.message}`);
+  }
+}
+
+/** Files as given; for a folder every lesson below it, in the order of their names. Without paths, the folder at hand. */
+export function lessonsAt(paths: readonly string[]): readonly string[] {
+  const found: string[] = [];
+  for (const path of paths.length === 0 ? ['.'] : paths) {
+    if (path === STANDARD_INPUT) found.push(path);
+    else {
+      let folder: boolean;
+      try {
+        folder = statSync(path).isDirectory();
+      } catch (problem) {
+        throw told(problem, path);
+      }
+      if (folder) collect(path, found);
+      else found.push(path);
+    }
+  }
+  return [...new Set(found)];
+}
+
+/** Folders whose names begin with a dot and those of packages hold no lessons; links to folders are not followed. */
+function collect(folder: string, found: string[]): void {
+  const names = readdirSync(folder).sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
+  for (const name of names) {
+    if (name.startsWith('.') || name === 'node_modules') continue;
+    const path = folder === '.' ? name : join(folder, name);
+    const entry = lstatSync(path, { throwIfNoEntry: false });
+    if (entry?.isDirectory()) collect(path, found);
+    else if (name.endsWith(ENDING) && statSync(path, { throwIfNoEntry: false })?.isFile()) found.push(path);
+    if (found.length > MOST_FILES) throw new WrongUse(`There are more than ${MOST_FILES} lessons below ${folder}.`);
+  }
+}
+
+/** Beside the files it names: fingerprints of what this program wrote there, so that nothing else is ever overwritten. */
+const MANIFEST = '.stringcourse-written.json';
+
+type Manifest = Record<string, string>;
+
+const fingerprint = (content: string | Buffer): string => createHash('sha256').update(content).digest('hex');
+
+function readManifest(folder: string): Manifest {
+  try {
+    const read: unknown = JSON.parse(readFileSync(join(folder, MANIFEST), 'utf8'));
+    if (typeof read !== 'object' || read === null) return {};
+    return Object.fromEntries(Object.entries(read).filter((entry) => typeof entry[1] === 'string')) as Manifest;
+  } catch {
+    // A manifest that is missing or spoilt knows of nothing, so that nothing is overwritten.
+    return {};
+  }
+}
+
+/** Refuses where a file is there that this program did not write, or that was changed since; `force` overrules. */
+export function writeOutput(path: string, content: string, force: boolean): void {
+  const folder = dirname(path);
+  const name = basename(path);
+  const manifest = readManifest(folder);
+  const there = readIfThere(path);
+  if (there !== undefined && !force && manifest[name] !== fingerprint(there)) {
+    const why = manifest[name] === undefined ? 'was not written by this program' : 'was changed since it was written';
+    throw new WrongUse(`${path} ${why}; --force overwrites it.`);
+  }
+  try {
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(path, content);
+    manifest[name] = fingerprint(content);
+    const sorted = Object.fromEntries(Object.entries(manifest).sort(([a], [b]) => (a < b ? -1 : 1)));
+    writeFileSync(join(folder, MANIFEST), `${JSON.stringify(sorted, null, 2)}\n`);
+  } catch (problem) {
+    throw told(problem, path);
+  }
+}
+
+function readIfThere(path: string): Buffer | undefined {
+  try {
+    return readFileSync(path);
+  } catch (problem) {
+    if ((problem as NodeJS.ErrnoException).code === 'ENOENT') return undefined;
+    throw told(problem, path);
+  }
+}
+
+/** Overwrites a lesson that was read before: what `format` does. */
+export function writeBack(path: string, content: string): void {
+  try {
+    writeFileSync(path, content);
+  } catch (problem) {
+    throw told(problem, path);
+  }
+}

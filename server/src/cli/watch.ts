@@ -1,0 +1,147 @@
+/** `stringcourse watch`: findings and tab in the terminal and a live preview in the browser, anew with every save. */
+import { basename, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+import { analyze, Session } from '../analyze.ts';
+import type { Analysis } from '../analyze.ts';
+import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
+import { previewOf } from '../features/preview.ts';
+import type { FromPage } from '../protocol.ts';
+import { readText, STANDARD_INPUT } from './files.ts';
+import { findingText } from './finding-text.ts';
+import { follow } from './follow.ts';
+import { pageFiles } from './live-page.ts';
+import { startLiveServer } from './live-server.ts';
+import type { LiveServer, Watcher } from './live-server.ts';
+import { complain, paintFor, say } from './terminal.ts';
+import { WrongUse } from './wrong-use.ts';
+
+export const WATCH_HELP = `stringcourse watch FILE [--once]
+
+Shows a lesson's findings and tab, and again whenever it is saved, from any editor. The address that it prints opens
+the live preview in a browser on this machine; it holds a secret, so share it with nobody. Ctrl-C ends it.
+
+  --once    show everything once, and end
+`;
+
+/** What a page has been sent, so that only what changed is sent again. */
+interface Shown {
+  width: number;
+  readonly hashes: Map<string, string>;
+}
+
+const USUAL_PAGE_WIDTH = 900;
+/** Moves a terminal's cursor to the upper left and wipes what was there. */
+const WIPE = '\u001b[2J\u001b[3J\u001b[H';
+
+/** The exit status, once it has been ended. */
+export async function watchLesson(args: readonly string[], dist: string): Promise<number> {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: { once: { type: 'boolean', default: false } },
+  });
+  const [path] = positionals;
+  if (positionals.length !== 1 || path === STANDARD_INPUT)
+    throw new WrongUse('watch takes one file: stringcourse watch my.lesson');
+  const live = new LiveLesson(path);
+  const server = await startLiveServer({
+    files: pageFiles(dist, basename(path)),
+    joined: (watcher) => live.join(watcher),
+    left: (watcher) => live.leave(watcher),
+    said: (watcher, message) => live.hear(watcher, message),
+  });
+  live.show(server);
+  if (!values.once) {
+    const stop = follow(path, () => {
+      if (live.reread()) live.show(server);
+    });
+    await new Promise<void>((resolve) => {
+      for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+    });
+    stop();
+  }
+  await server.close();
+  return 0;
+}
+
+class LiveLesson {
+  private text: string;
+  private analysis: Analysis;
+  private version = 1;
+  private readonly session = new Session();
+  private readonly watchers = new Map<Watcher, Shown>();
+  private readonly uri: string;
+
+  constructor(private readonly path: string) {
+    this.text = readText(path);
+    this.analysis = analyze(this.text, this.session);
+    this.uri = pathToFileURL(resolve(path)).href;
+  }
+
+  /** True where the lesson has changed. A file that is gone for a moment, or has not been written yet, changes nothing. */
+  reread(): boolean {
+    let text: string;
+    try {
+      text = readText(this.path);
+    } catch (problem) {
+      if (problem instanceof WrongUse) return false;
+      throw problem;
+    }
+    if (text === this.text) return false;
+    this.text = text;
+    this.analysis = analyze(text, this.session);
+    this.version++;
+    for (const watcher of this.watchers.keys()) this.send(watcher);
+    return true;
+  }
+
+  show(server: LiveServer): void {
+    const { lesson, score, findings } = this.analysis;
+    const paint = paintFor(process.stdout);
+    const width = process.stdout.columns ? Math.max(USUAL_WIDTH / 2, process.stdout.columns) : USUAL_WIDTH;
+    say(
+      (process.stdout.isTTY && this.version > 1 ? WIPE : '') +
+        findings.map((finding) => `${findingText(finding, this.path, this.analysis, paint)}\n`).join('') +
+        `${textTab(lesson, score, findings, width)}\n` +
+        `Live preview: ${paint(server.address, 'bold')}\n`,
+    );
+  }
+
+  join(watcher: Watcher): void {
+    this.watchers.set(watcher, { width: USUAL_PAGE_WIDTH, hashes: new Map() });
+    this.send(watcher);
+  }
+
+  leave(watcher: Watcher): void {
+    this.watchers.delete(watcher);
+  }
+
+  hear(watcher: Watcher, message: FromPage): void {
+    if (message.kind === 'reveal') {
+      const { startLine, startCharacter } = message.place;
+      complain(`${this.path}:${startLine + 1}:${startCharacter + 1}`);
+      return;
+    }
+    const shown = this.watchers.get(watcher);
+    if (!shown || shown.width === message.width) return;
+    shown.width = message.width;
+    this.send(watcher);
+  }
+
+  private send(watcher: Watcher): void {
+    const shown = this.watchers.get(watcher)!;
+    const { title, facts, blocks, bars } = previewOf(this.analysis, shown.width);
+    const sent = blocks.map(({ id, hash, content }) => {
+      const known = shown.hashes.get(id) === hash;
+      shown.hashes.set(id, hash);
+      return known ? { id, hash } : { id, hash, content };
+    });
+    const kept = new Set(blocks.map((block) => block.id));
+    for (const id of shown.hashes.keys()) if (!kept.has(id)) shown.hashes.delete(id);
+    watcher.send({
+      kind: 'update',
+      update: { uri: this.uri, version: this.version, title, facts, blocks: sent, bars },
+    });
+  }
+}

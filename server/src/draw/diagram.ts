@@ -1,0 +1,124 @@
+/** Draws one chord as a hand sees it: strings upright, frets across, fingers on form-coded dots. */
+import type { FretList } from '../fretboard/frets.ts';
+import { capoOn, neckFret, nutFret } from '../fretboard/instrument.ts';
+import type { Instrument } from '../fretboard/instrument.ts';
+import type { Role, SoundingString, Voicing } from '../realise/score.ts';
+import type { Drawing, Shape } from './drawing.ts';
+import { box, circle, label, line, path } from './drawing.ts';
+import { middleOf, TYPE } from './metrics.ts';
+import { spokenChord, spokenShape } from './spoken.ts';
+
+/** What of the neck a diagram shows. */
+export interface Window {
+  /** The first fret shown, from 1. */
+  readonly from: number;
+  readonly frets: number;
+}
+
+const LEAST_FRETS = 4;
+const MOST_FRETS = 12;
+
+/**
+ * The frets to show: from the nut where the shape lies within the first frets, else from its lowest one. Where a capo leaves
+ * strings free, frets are counted from the nut for all of them, since the hand meets them side by side.
+ */
+export function windowOf(placed: FretList): Window {
+  const pressed = placed.filter((fret): fret is number => fret !== null && fret > 0);
+  const lowest = Math.min(...pressed, Infinity);
+  const highest = Math.max(...pressed, 0);
+  if (highest <= LEAST_FRETS) return { from: 1, frets: LEAST_FRETS };
+  return { from: lowest, frets: Math.min(MOST_FRETS, Math.max(LEAST_FRETS, highest - lowest + 1)) };
+}
+
+/** The frets of a shape as they are drawn: as written, but from the nut where a capo lies on some of the strings only. */
+export function drawnFrets(frets: FretList, instrument: Instrument): FretList {
+  if (!instrument.capo || nutFret(instrument) > 0) return frets;
+  return frets.map((fret, index) => {
+    const string = frets.length - index;
+    if (fret === null) return null;
+    return fret === 0 && capoOn(instrument, string) > 0 ? 0 : neckFret(instrument, string, fret);
+  });
+}
+
+const GAP = 15;
+const ROW = 20;
+const LEFT = 14;
+const TOP = 24;
+const RIGHT = 24;
+const FOOT = 10;
+const ABOVE = 11;
+const LEAST_WIDTH = 84;
+
+export function drawDiagram(symbol: string, voicing: Voicing, instrument: Instrument): Drawing {
+  const frets = drawnFrets(voicing.frets, instrument);
+  const window = windowOf(frets);
+  const count = frets.length;
+  const x = (index: number): number => LEFT + 0.5 + GAP * index;
+  const y = (fret: number): number => TOP + 0.5 + ROW * (fret - window.from + 1);
+  const right = x(count - 1);
+  const foot = TOP + 0.5 + ROW * window.frets;
+  const shapes: Shape[] = [];
+  const wires: (string | number)[] = [];
+  for (let row = 0; row <= window.frets; row++) wires.push('M', x(0), TOP + 0.5 + ROW * row, 'H', right);
+  shapes.push(path('wire', ...wires));
+  shapes.push(path('string', ...frets.flatMap((_, index) => ['M', x(index), TOP + 0.5, 'V', foot])));
+  if (window.from === 1) shapes.push(line('nut', x(0) - 0.5, TOP - 0.5, right + 0.5, TOP - 0.5));
+  else shapes.push(label('small', right + 10, y(window.from) - ROW / 2 + middleOf(TYPE.small), `${window.from}`));
+  shapes.push(...barres(voicing, frets, window, x, y));
+  const roles = new Map(voicing.strings.map((string): [number, SoundingString] => [string.string, string]));
+  frets.forEach((fret, index) => {
+    const sounding = roles.get(count - index);
+    if (fret === null) shapes.push(cross(x(index), TOP - ABOVE));
+    else if (fret === 0) shapes.push(dot(sounding?.role, true, x(index), TOP - ABOVE));
+    else if (fret >= window.from && fret < window.from + window.frets) {
+      const height = y(fret) - ROW / 2;
+      shapes.push(dot(sounding?.role, false, x(index), height));
+      const finger = voicing.fingering?.fingers[index] ?? 0;
+      if (finger > 0) shapes.push(label('finger', x(index), height + middleOf(TYPE.finger), `${finger}`, 'middle'));
+    }
+  });
+  return {
+    width: Math.max(LEAST_WIDTH, right + RIGHT + 0.5),
+    height: foot + FOOT - 0.5,
+    says: `${spokenChord(symbol)}: ${spokenShape(voicing)}`,
+    reads: 'picture',
+    shapes,
+  };
+}
+
+/** A line joins the strings that one finger stops. */
+function barres(
+  voicing: Voicing,
+  frets: FretList,
+  window: Window,
+  x: (index: number) => number,
+  y: (fret: number) => number,
+): readonly Shape[] {
+  const fingers = voicing.fingering?.fingers ?? [];
+  return [1, 2, 3, 4].flatMap((finger): Shape[] => {
+    const strings = fingers.flatMap((each, index) => (each === finger ? [index] : []));
+    const [first, last] = [strings[0], strings[strings.length - 1]];
+    const fret = first === undefined ? null : frets[first];
+    if (strings.length < 2 || fret === null || fret >= window.from + window.frets) return [];
+    const height = y(fret) - ROW / 2;
+    return [{ ...box('barre', x(first), height - 3, x(last) - x(first), 6), rounding: 3 }];
+  });
+}
+
+const cross = (x: number, y: number): Shape =>
+  path('mute', 'M', x - 3.5, y - 3.5, 'L', x + 3.5, y + 3.5, 'M', x - 3.5, y + 3.5, 'L', x + 3.5, y - 3.5);
+
+/** Form before colour: the root square, chord tones round, what is added a diamond; open strings hollow. */
+function dot(role: Role | undefined, hollow: boolean, x: number, y: number): Shape {
+  const form = role === 'root' ? 'root' : role === 'colour' ? 'colour' : 'tone';
+  const style = `dot ${form}${hollow ? ' hollow' : ''}`;
+  const size = hollow ? 5 : 6.5;
+  if (form === 'root')
+    return { ...box(style, x - size + 0.5, y - size + 0.5, 2 * size - 1, 2 * size - 1), clear: hollow };
+  if (form === 'tone') return circle(style, x, y, size, hollow);
+  const reach = hollow ? 6.5 : 8.5;
+  return {
+    ...path(style, 'M', x, y - reach, 'L', x + reach, y, 'L', x, y + reach, 'L', x - reach, y, 'Z'),
+    filled: !hollow,
+  };
+}

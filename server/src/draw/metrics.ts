@@ -1,0 +1,37 @@
+/** Sizes of everything drawn, in pixels: type, staff, diagrams. The styles must use the same sizes of type. */
+
+/** Heights of type, by style. */
+export const TYPE = {
+  fret: 13,
+  symbol: 16,
+  sounds: 11.5,
+  pluck: 11,
+  small: 10,
+  finger: 10,
+  title: 20,
+  section: 15,
+  caption: 11.5,
+} as const;
+
+/** Half the height of a digit, to set a number on the middle of its line. */
+export const middleOf = (size: number): number => size * 0.36;
+
+export const STAFF = {
+  /** From string to string. */
+  gap: 17,
+  /** From the bar line to the edge of the first number, and from the edge of the last to the bar line. */
+  before: 11,
+  after: 9,
+  /** Between the edges of neighbouring numbers. */
+  between: 7,
+  /** Between a chord's name and the next. */
+  betweenNames: 10,
+  /** How far left of a number's middle its chord's name begins. */
+  nameBefore: 8,
+  /** The least width of a bar that has nothing in it. */
+  emptyBar: 74,
+  /** A number's width by its letters, and what a melody's ring adds on both sides together. */
+  letter: 8,
+  numberAir: 5,
+  ring: 6,
+} as const;
