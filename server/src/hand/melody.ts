@@ -5,7 +5,7 @@ import { midiAt, topFret } from '../fretboard/instrument.ts';
 import type { Fingering, WidestPair } from './fingering.ts';
 import { holdShape, isOnNeck, wayOf } from './melody-note.ts';
 import type { HeldShape, MelodyNote, MelodyStep } from './melody-note.ts';
-import { MELODY, MILLION, MOST_MELODY_FINGERINGS, UNUSUAL } from './model.ts';
+import { MELODY, MILLION, MOST_MELODY_FINGERINGS } from './model.ts';
 import type { HandSize } from './model.ts';
 import { reachOf, RULE } from './search.ts';
 
@@ -59,11 +59,10 @@ export function playMelody(
 
 /**
  * What holding a shape with this of its fingerings costs, in whole millionths, on the scale of difficulties: how hard it is, and
- * how much less usual than the cheapest, which stands first in the list.
+ * how much less usual than the cheapest, which stands first in the list. Unusual fingers are worth only what they spare elsewhere.
  */
-export function holdingCost(fingering: Fingering, all: readonly Fingering[]): number {
-  return fingering.effort + Math.round(UNUSUAL * (fingering.cost - (all[0] ?? fingering).cost));
-}
+export const holdingCost = (fingering: Fingering, all: readonly Fingering[]): number =>
+  fingering.effort + fingering.cost - (all[0] ?? fingering).cost;
 
 /** Why a note cannot be had while the shape is held. */
 export type Hindrance =

@@ -230,9 +230,6 @@ export const MELODY = {
   unreachable: 20,
 } as const;
 
-/** What a fingering's cost beyond that of the cheapest weighs beside difficulties, where fingerings are chosen for what follows. (set) */
-export const UNUSUAL = 0.5;
-
 /** Fingerings of a held shape that are tried with the melody over it. (set) */
 export const MOST_MELODY_FINGERINGS = 12;
 
