@@ -121,7 +121,9 @@ describe('formatting', () => {
   it('a semicolon that a word begins with never becomes a comment', () => {
     stays('section a\n  words la |;la\n');
   });
-  it('line ends stay what they are, new ones are like the first', () => {
+  it('line ends stay what they are, new ones are like their neighbours', () => {
+    becomes('form a\rcell a\r  p6 i3\n', 'form a\r\rcell a\r  p6 i3\n');
+    becomes('form a\r  \nform  b\n', 'form a\r  \nform b\n');
     becomes('key  G major\r\ncell a\r\n  p6 i3', 'key G major\r\n\r\ncell a\r\n  p6 i3\r\n');
     becomes('key  G major\rmeter 3/4\n', 'key G major\rmeter 3/4\n');
   });

@@ -35,7 +35,7 @@ export function formatEdits(text: string): Edit[] {
     layOut(statement, lines.slice(from, to));
     from = to;
   }
-  settleBlankLines(lines, /\r\n|\n|\r/.exec(text)?.[0] ?? '\n');
+  settleBlankLines(lines, text);
   const edits = lines.flatMap((line) => editOf(line, text));
   const growth = edits.reduce((sum, { span, text: written }) => sum + written.length - (span.end - span.start), 0);
   // What would grow beyond the limit could not be read again.
@@ -272,9 +272,10 @@ function alignRows(system: readonly PlacedRow[]): void {
 
 /**
  * No blank line at the start or the end, never two in a row, and one around each statement of several lines; a comment right
- * above a statement stands with it. The last line is ended.
+ * above a statement stands with it. The last line is ended; a new line ends as the one above it does.
  */
-function settleBlankLines(lines: readonly OutLine[], lineEnd: string): void {
+function settleBlankLines(lines: readonly OutLine[], text: string): void {
+  const lineEnd = ({ end, next }: OutLine): string => text.slice(end, next);
   let blankAbove = true;
   for (const line of lines) {
     line.removed = line.role === 'blank' && blankAbove;
@@ -283,7 +284,12 @@ function settleBlankLines(lines: readonly OutLine[], lineEnd: string): void {
   for (let i = lines.length - 1; i >= 0 && lines[i].role === 'blank'; i--) lines[i].removed = true;
   const left = lines.filter((line) => !line.removed);
   const last = left[left.length - 1];
-  if (last && last.next === last.end) last.output += lineEnd;
+  if (last && last.next === last.end) last.output += /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
+  for (const [i, line] of left.entries()) {
+    // Without its blanks, the end of such a line would become one with the end of the line above.
+    if (i > 0 && line.output === '' && lineEnd(left[i - 1]) === '\r' && lineEnd(line) === '\n')
+      line.output = text.slice(line.start, line.end);
+  }
 
   const first = left.findIndex((line) => line.begins);
   let severalAbove = false;
@@ -294,7 +300,7 @@ function settleBlankLines(lines: readonly OutLine[], lineEnd: string): void {
     if (head > first && (several || severalAbove)) {
       let top = head;
       while (left[top - 1].role === 'comment' && left[top - 1].output.startsWith(';')) top--;
-      if (left[top - 1].role !== 'blank') left[top].output = lineEnd + left[top].output;
+      if (left[top - 1].role !== 'blank') left[top].output = lineEnd(left[top - 1]) + left[top].output;
     }
     severalAbove = several;
     head = next;
