@@ -14,7 +14,7 @@ const COLOURS: Readonly<Record<Severity, 'red' | 'yellow' | 'cyan' | 'blue'>> = 
 
 /** Letters of a line that are shown around the place. */
 const SHOWN_BEFORE = 60;
-const SHOWN_AFTER = 40;
+const SHOWN_AFTER = 80;
 const LINE_NUMBER_WIDTH = 5;
 
 /** What a lesson's line shows on a terminal: a tab is one blank, so that a caret stands where it should. */
@@ -27,7 +27,7 @@ export function findingText(finding: Finding, name: string, { lines }: Analysis,
   const text = lines.line(start.line);
   const from = Math.max(0, start.character - SHOWN_BEFORE);
   const to = Math.max(start.character, end.line > start.line ? text.length : end.character);
-  const until = Math.min(text.length, Math.max(to, start.character + SHOWN_AFTER), start.character + 2 * SHOWN_AFTER);
+  const until = Math.min(text.length, start.character + SHOWN_AFTER);
   const before = (from > 0 ? '…' : '') + shown(text.slice(from, start.character));
   const marked = shown(text.slice(start.character, Math.min(to, until)));
   const line = before + shown(text.slice(start.character, until)) + (until < text.length ? '…' : '');

@@ -2,7 +2,7 @@
 import type { FretList } from '../fretboard/frets.ts';
 import { capoOn, neckFret, nutFret } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
-import type { Role, SoundingString, Voicing } from '../realise/score.ts';
+import type { SoundingString, Voicing } from '../realise/score.ts';
 import type { Drawing, Shape } from './drawing.ts';
 import { box, circle, label, line, path } from './drawing.ts';
 import { middleOf, TYPE } from './metrics.ts';
@@ -44,7 +44,7 @@ const GAP = 15;
 const ROW = 20;
 const LEFT = 14;
 const TOP = 24;
-const RIGHT = 24;
+const RIGHT = 30;
 const FOOT = 10;
 const ABOVE = 11;
 const LEAST_WIDTH = 84;
@@ -63,16 +63,16 @@ export function drawDiagram(symbol: string, voicing: Voicing, instrument: Instru
   shapes.push(path('wire', ...wires));
   shapes.push(path('string', ...frets.flatMap((_, index) => ['M', x(index), TOP + 0.5, 'V', foot])));
   if (window.from === 1) shapes.push(line('nut', x(0) - 0.5, TOP - 0.5, right + 0.5, TOP - 0.5));
-  else shapes.push(label('small', right + 10, y(window.from) - ROW / 2 + middleOf(TYPE.small), `${window.from}`));
+  else shapes.push(label('small', right + 13, y(window.from) - ROW / 2 + middleOf(TYPE.small), `${window.from}`));
   shapes.push(...barres(voicing, frets, window, x, y));
   const roles = new Map(voicing.strings.map((string): [number, SoundingString] => [string.string, string]));
   frets.forEach((fret, index) => {
     const sounding = roles.get(count - index);
     if (fret === null) shapes.push(cross(x(index), TOP - ABOVE));
-    else if (fret === 0) shapes.push(dot(sounding?.role, true, x(index), TOP - ABOVE));
+    else if (fret === 0) shapes.push(dot(sounding, true, x(index), TOP - ABOVE));
     else if (fret >= window.from && fret < window.from + window.frets) {
       const height = y(fret) - ROW / 2;
-      shapes.push(dot(sounding?.role, false, x(index), height));
+      shapes.push(dot(sounding, false, x(index), height));
       const finger = voicing.fingering?.fingers[index] ?? 0;
       if (finger > 0) shapes.push(label('finger', x(index), height + middleOf(TYPE.finger), `${finger}`, 'middle'));
     }
@@ -109,8 +109,10 @@ const cross = (x: number, y: number): Shape =>
   path('mute', 'M', x - 3.5, y - 3.5, 'L', x + 3.5, y + 3.5, 'M', x - 3.5, y + 3.5, 'L', x + 3.5, y - 3.5);
 
 /** Form before colour: the root square, chord tones round, what is added a diamond; open strings hollow. */
-function dot(role: Role | undefined, hollow: boolean, x: number, y: number): Shape {
-  const form = role === 'root' ? 'root' : role === 'colour' ? 'colour' : 'tone';
+function dot(sounding: SoundingString | undefined, hollow: boolean, x: number, y: number): Shape {
+  // A root is a root wherever it sounds, also where a string only doubles it.
+  const root = sounding?.degree.number === 1 && sounding.degree.accidental === 0;
+  const form = root ? 'root' : sounding?.role === 'colour' ? 'colour' : 'tone';
   const style = `dot ${form}${hollow ? ' hollow' : ''}`;
   const size = hollow ? 5 : 6.5;
   if (form === 'root')

@@ -18,7 +18,10 @@ const HALF_STROKE = 0.5;
 /** `base` is the height of the lowest string. */
 export function drawRhythm(placed: PlacedBar, base: number): readonly Shape[] {
   const { rhythm } = placed.measure;
-  const xs = rhythm.marks.map((mark) => xOf(placed, mark));
+  const [only] = rhythm.marks;
+  // A rest that fills the bar stands in its middle.
+  const wholeBar = rhythm.marks.length === 1 && only.rest;
+  const xs = wholeBar ? [placed.width / 2] : rhythm.marks.map((mark) => xOf(placed, mark));
   const top = base + RHYTHM.top;
   const foot = base + RHYTHM.foot;
   const stems: (string | number)[] = [];

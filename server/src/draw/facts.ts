@@ -1,7 +1,7 @@
 /** What stands at the head of a lesson, in words: key, meter, tempo, tuning, capo, level, hand, difficulty, findings. */
 import { stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
-import type { Lesson, Meter, Tempo } from '../lesson/lesson.ts';
+import type { Lesson, Meter, SectionPlan, Settings, Tempo } from '../lesson/lesson.ts';
 import type { Score, Voicing } from '../realise/score.ts';
 import { soundingKey } from '../realise/sounding.ts';
 import { formatKey } from '../theory/key.ts';
@@ -71,6 +71,17 @@ function capoWords(instrument: Instrument): string {
   const { fret, strings } = instrument.capo!;
   if (!strings || strings.length >= stringCount(instrument)) return `capo ${fret}`;
   return `capo ${fret} on string${strings.length === 1 ? '' : 's'} ${strings.join(' ')}`;
+}
+
+/** What a section does differently from its lesson: its own key, meter and tempo. */
+export function sectionFacts(plan: SectionPlan, settings: Settings): readonly string[] {
+  const words = (one: Pick<Settings, 'key' | 'meter' | 'tempo'>): readonly string[] => [
+    keyWords(one.key, settings.instrument),
+    meterWords(one.meter),
+    tempoWords(one.tempo),
+  ];
+  const usual = words(settings);
+  return words(plan).filter((word, index) => word !== usual[index]);
 }
 
 /** The mean of the sections' difficulties by their bars; undefined where no bar is played. */

@@ -6,7 +6,7 @@ import type { ChordLabel } from './chord-labels.ts';
 import { chordLabel, leastWidth } from './chord-labels.ts';
 import { STAFF, TYPE } from './metrics.ts';
 import type { Moment } from './moments.ts';
-import { momentsOf, pluckingFingers } from './moments.ts';
+import { isAccented, momentsOf, pluckingFingers } from './moments.ts';
 import type { Rhythm } from './rhythm.ts';
 import { rhythmOf } from './rhythm.ts';
 import { textWidth } from './text-width.ts';
@@ -24,8 +24,13 @@ export interface BarMeasure {
   readonly times: readonly number[];
 }
 
+/** A bar with the width, in pixels, that each slot has by its time before systems are stretched. */
+export interface SpacedBar extends BarMeasure {
+  readonly easy: readonly number[];
+}
+
 export interface PlacedBar {
-  readonly measure: BarMeasure;
+  readonly measure: SpacedBar;
   /** From the system's left edge. */
   readonly x: number;
   readonly width: number;
@@ -56,7 +61,8 @@ export function measureBar(bar: BarScore, meter: Meter): BarMeasure {
     index + 1 < halves.length ? half + halves[index + 1] + STAFF.between : half + STAFF.after,
   );
   const labels = moments.map((moment) => moment.chord && chordLabel(moment.chord));
-  const lead = STAFF.before + halves[0];
+  const number = isAccented(moments[0]) ? textWidth(`${bar.number}`, TYPE.small) + STAFF.accent : 0;
+  const lead = Math.max(STAFF.before + halves[0], number);
   for (let from = 0; from < moments.length; from++) {
     const label = labels[from];
     if (!label) continue;
@@ -83,31 +89,41 @@ function widen(leasts: number[], from: number, to: number, width: number): void 
   for (let index = from; index < to; index++) leasts[index] += (width - sum) / (to - from);
 }
 
-/** Pixels that the usual short note of a section gets, and the most that a whole note gets, before systems are stretched. */
+/** Pixels that the usual short note gets, and the most that a whole note gets, before systems are stretched. */
 const SHORT_NOTE = 23;
 const MOST_A_WHOLE = 400;
 /** Which of the notes, by length, is taken for the usual short one: few shorter ones may be cramped. */
 const SHORT_RANK = 0.2;
+const LONGEST_SHORT = 1 / 4;
+/** How much the whole section has to say in the spacing of one bar; the rest is the bar's own. */
+const SECTION_PART = 1 / 3;
 
-/** Pixels for a whole note at which a section reads easily. */
-export function easyScale(measures: readonly BarMeasure[]): number {
-  const times = measures.flatMap((measure) =>
-    measure.times.filter((_, index) => measure.moments[index].events.length > 0),
-  );
-  if (times.length === 0) return SHORT_NOTE * 4;
-  times.sort((a, b) => a - b);
-  const short = Math.min(times[Math.floor(times.length * SHORT_RANK)], 1 / 4);
+/** Pixels for a whole note at which these bars read easily. */
+function easyScale(measures: readonly BarMeasure[]): number {
+  const times = measures
+    .flatMap((measure) => measure.times.filter((_, index) => measure.moments[index].events.length > 0))
+    .sort((a, b) => a - b);
+  const short = Math.min(times[Math.floor(times.length * SHORT_RANK)] ?? LONGEST_SHORT, LONGEST_SHORT);
   return Math.min(SHORT_NOTE / short, MOST_A_WHOLE);
 }
 
-function widthAt(measure: BarMeasure, scale: number): number {
+/** Bars of one section as they are spaced by themselves: where little happens, a bar is narrower than its neighbours. */
+export function spaceEasily(measures: readonly BarMeasure[]): readonly SpacedBar[] {
+  const section = easyScale(measures);
+  return measures.map((measure) => {
+    const scale = section * SECTION_PART + easyScale([measure]) * (1 - SECTION_PART);
+    return { ...measure, easy: measure.times.map((time) => time * scale) };
+  });
+}
+
+function widthAt(measure: SpacedBar, stretch: number): number {
   let width = measure.lead;
-  measure.leasts.forEach((least, index) => (width += Math.max(least, measure.times[index] * scale)));
+  measure.leasts.forEach((least, index) => (width += Math.max(least, measure.easy[index] * stretch)));
   return width;
 }
 
-const widthsAt = (measures: readonly BarMeasure[], scale: number): number =>
-  measures.reduce((sum, measure) => sum + widthAt(measure, scale), 0);
+const widthsAt = (measures: readonly SpacedBar[], stretch: number): number =>
+  measures.reduce((sum, measure) => sum + widthAt(measure, stretch), 0);
 
 /** Bars a system, the most wanted first; music is read in twos, fours and eights. */
 const COUNTS = [8, 4, 2] as const;
@@ -116,14 +132,10 @@ const ALSO_WHERE_THEY_DIVIDE = [6, 3] as const;
 const FITTING_PART = 0.66;
 
 /** Cuts a section into systems that fit `room`; a bar wider than that has a system to itself. */
-export function breakIntoSystems(
-  measures: readonly BarMeasure[],
-  room: number,
-  scale: number,
-): readonly BarMeasure[][] {
-  const fits = (bars: readonly BarMeasure[]): boolean => widthsAt(bars, scale) <= room;
-  const cut = (count: number): BarMeasure[][] => {
-    const systems: BarMeasure[][] = [];
+export function breakIntoSystems(measures: readonly SpacedBar[], room: number): readonly SpacedBar[][] {
+  const fits = (bars: readonly SpacedBar[]): boolean => widthsAt(bars, 1) <= room;
+  const cut = (count: number): SpacedBar[][] => {
+    const systems: SpacedBar[][] = [];
     // A pick-up belongs to the first system and is not counted.
     let from = measures[0]?.bar.number === 0 ? 1 : 0;
     for (; from < measures.length; from += count) systems.push(measures.slice(from, from + count));
@@ -136,7 +148,7 @@ export function breakIntoSystems(
     const systems = cut(each);
     return systems.filter(fits).length >= systems.length * FITTING_PART;
   });
-  const halved = (bars: BarMeasure[]): BarMeasure[][] => {
+  const halved = (bars: SpacedBar[]): SpacedBar[][] => {
     if (bars.length <= 1 || fits(bars)) return [bars];
     const middle = Math.ceil(bars.length / 2);
     return [...halved(bars.slice(0, middle)), ...halved(bars.slice(middle))];
@@ -149,55 +161,53 @@ const MOST_STRETCH = 1.75;
 const LITTLE_STRETCH = 1.3;
 const FEW_BARS = 4;
 
-/** Places the bars of each system from `left` on; systems end at one edge where their music fills them. A short last one is spaced as the one above it. */
+/**
+ * Places the bars of each system from `left` on; systems end at one edge where their music fills them. A short last one is
+ * spaced as the one above it.
+ */
 export function placeSystems(
-  systems: readonly (readonly BarMeasure[])[],
+  systems: readonly (readonly SpacedBar[])[],
   left: number,
   room: number,
-  scale: number,
 ): readonly (readonly PlacedBar[])[] {
-  const most = Math.max(0, ...systems.map((bars) => bars.length));
+  const full = Math.max(0, ...systems.map((bars) => bars.length));
   let above: number | undefined;
-  return systems.map((bars) => {
-    const easy = widthsAt(bars, scale);
-    const stretch = systems.length === 1 && bars.length < FEW_BARS ? LITTLE_STRETCH : MOST_STRETCH;
-    let own = scaleFor(bars, Math.min(room, easy * stretch));
-    if (bars.length < most && above !== undefined) own = Math.min(own, above);
+  return systems.map((bars, index) => {
+    const most = systems.length === 1 && bars.length < FEW_BARS ? LITTLE_STRETCH : MOST_STRETCH;
+    let own = stretchFor(bars, Math.min(room, widthsAt(bars, 1) * most));
+    if (index === systems.length - 1 && bars.length < full && above !== undefined) own = Math.min(own, above);
     above = own;
     return placeBars(bars, left, own, room);
   });
 }
 
-/** Pixels a whole note at which the bars together are `width` wide; 0 where their least widths are wider already. */
-function scaleFor(bars: readonly BarMeasure[], width: number): number {
-  const slots = bars.flatMap((bar) => bar.leasts.map((least, index) => ({ least, time: bar.times[index] })));
-  const lead = bars.reduce((sum, bar) => sum + bar.lead, 0);
+/** The stretch at which the bars together are `width` wide; 0 where their least widths are wider already. */
+function stretchFor(bars: readonly SpacedBar[], width: number): number {
   // Slots that need more than their time gives them are set aside until all the others have at least what they need.
-  let free = slots;
-  let left = width - lead;
-  for (;;) {
-    const time = free.reduce((sum, slot) => sum + slot.time, 0);
-    const scale = time > 0 ? Math.max(0, left / time) : 0;
-    const tight = free.filter((slot) => slot.time * scale < slot.least);
-    if (tight.length === 0 || free.length === 0) return scale;
+  let free = bars.flatMap((bar) => bar.leasts.map((least, index) => ({ least, easy: bar.easy[index] })));
+  let left = width - bars.reduce((sum, bar) => sum + bar.lead, 0);
+  while (free.length > 0) {
+    const stretch = Math.max(0, left / free.reduce((sum, slot) => sum + slot.easy, 0));
+    const tight = free.filter((slot) => slot.easy * stretch < slot.least);
+    if (tight.length === 0) return stretch;
     left -= tight.reduce((sum, slot) => sum + slot.least, 0);
-    free = free.filter((slot) => slot.time * scale >= slot.least);
-    if (free.length === 0) return 0;
+    free = free.filter((slot) => slot.easy * stretch >= slot.least);
   }
+  return 0;
 }
 
 /** Bar lines lie on whole pixels, so that they are sharp. */
-function placeBars(bars: readonly BarMeasure[], left: number, scale: number, room: number): readonly PlacedBar[] {
+function placeBars(bars: readonly SpacedBar[], left: number, stretch: number, room: number): readonly PlacedBar[] {
   let exact = left;
   // What could not be squeezed is drawn too wide by the least that it needs.
   const limit = Math.max(left + room, left + widthsAt(bars, 0));
   return bars.map((measure) => {
     const x = Math.round(exact);
-    exact = Math.min(exact + widthAt(measure, scale), limit);
+    exact = Math.min(exact + widthAt(measure, stretch), limit);
     let middle = measure.lead;
     const middles = measure.moments.map((_, index) => {
       const here = middle;
-      middle += Math.max(measure.leasts[index], measure.times[index] * scale);
+      middle += Math.max(measure.leasts[index], measure.easy[index] * stretch);
       return here;
     });
     return { measure, x, width: Math.round(exact) - x, middles };

@@ -34,4 +34,6 @@ export const STAFF = {
   letter: 8,
   numberAir: 5,
   ring: 6,
+  /** What a bar's number and the accent beside it take besides the number's own width. */
+  accent: 12,
 } as const;

@@ -93,8 +93,10 @@ function pushPieces(
     let length = left;
     if (!exact) {
       const instant = plus(start, upbeat);
-      const next = groups[groupAt(groups, instant) + 1];
-      const toNext = next && compare(next, instant) > 0 ? minus(next, instant) : undefined;
+      const group = groupAt(groups, instant);
+      const onBeat = equal(groups[group], instant);
+      const next = groups[group + 1];
+      const toNext = next && !onBeat ? minus(next, instant) : undefined;
       if (toNext && compare(toNext, left) < 0 && valueOf(toNext)) length = toNext;
       else length = longestWithin(left);
     }

@@ -4,7 +4,7 @@ import type { SectionPlan } from '../lesson/lesson.ts';
 import type { ChordScore, SectionScore, Voicing } from '../realise/score.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Drawing } from './drawing.ts';
-import { breakIntoSystems, easyScale, measureBar, placeSystems } from './layout.ts';
+import { breakIntoSystems, measureBar, placeSystems, spaceEasily } from './layout.ts';
 import { drawSystem, marginOf } from './system.ts';
 
 export interface SectionToDraw {
@@ -24,11 +24,10 @@ export interface DrawnSystem {
 export function drawSystems(section: SectionToDraw, width: number): readonly DrawnSystem[] {
   const { name, instrument } = section;
   if (section.score.bars.length === 0) return [];
-  const measures = section.score.bars.map((bar) => measureBar(bar, section.plan.meter));
-  const scale = easyScale(measures);
+  const measures = spaceEasily(section.score.bars.map((bar) => measureBar(bar, section.plan.meter)));
   const margin = marginOf(instrument);
   const room = width - margin - 1;
-  const systems = placeSystems(breakIntoSystems(measures, room, scale), margin, room, scale);
+  const systems = placeSystems(breakIntoSystems(measures, room), margin, room);
   return systems.map((bars, index) => ({
     drawing: drawSystem({ bars, instrument, width, name, ends: index === systems.length - 1 }),
     bars: bars.map((bar) => bar.measure.bar.number),

@@ -6,7 +6,7 @@ import type { Finding } from '../util/finding.ts';
 import { drawDiagram } from './diagram.ts';
 import type { Drawing, Group, Shape } from './drawing.ts';
 import { label } from './drawing.ts';
-import { factsOf, voicingDifficulty } from './facts.ts';
+import { factsOf, sectionFacts, voicingDifficulty } from './facts.ts';
 import { TYPE } from './metrics.ts';
 import type { VoicedChord } from './section.ts';
 import { distinctShapes, drawSystems } from './section.ts';
@@ -66,6 +66,8 @@ export function drawSheet(lesson: Lesson, score: Score, findings: readonly Findi
     if (!sectionScore || sectionScore.bars.length === 0) return;
     page.y += AFTER_SECTION;
     page.words('section', TYPE.section, section.title ?? section.name);
+    const own = sectionFacts(section.plan, lesson.settings);
+    if (own.length > 0) page.words('caption', TYPE.caption, own.join(' · '));
     const drawn = { name: section.name, plan: section.plan, score: sectionScore, instrument };
     for (const { drawing } of drawSystems(drawn, page.width)) {
       page.add(drawing);

@@ -25,13 +25,15 @@ export function svgOf(drawing: Drawing, css?: string): string {
   const ground = css === undefined ? '' : `<rect class="knock" width="${width}" height="${height}"/>`;
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}"` +
-    ` role="${role}" aria-label="${escaped(drawing.says)}">${style}${ground}${written(drawing.shapes)}</svg>`
+    ` role="${role}" aria-label="${escaped(drawing.says)}">${style}${ground}${written(drawing.shapes, css === undefined)}</svg>`
   );
 }
 
-const written = (shapes: readonly Shape[]): string => shapes.map(shapeText).join('');
+/** In a file nothing follows a click, so nothing there is a button. */
+const written = (shapes: readonly Shape[], live: boolean): string =>
+  shapes.map((shape) => shapeText(shape, live)).join('');
 
-function shapeText(shape: Shape): string {
+function shapeText(shape: Shape, live: boolean): string {
   const named = shape.style === undefined ? '' : ` class="${escaped(shape.style)}"`;
   switch (shape.kind) {
     case 'line': {
@@ -54,10 +56,11 @@ function shapeText(shape: Shape): string {
     case 'group': {
       const moved =
         shape.x === 0 && shape.y === 0 ? '' : ` transform="translate(${rounded(shape.x)} ${rounded(shape.y)})"`;
-      const bar = shape.bar === undefined ? '' : ` data-bar="${escaped(shape.bar)}" tabindex="0" role="button"`;
-      const role = shape.bar === undefined && shape.says !== undefined ? ' role="img"' : '';
+      const button = live && shape.bar !== undefined;
+      const bar = button ? ` data-bar="${escaped(shape.bar!)}" tabindex="0" role="button"` : '';
+      const role = !button && shape.says !== undefined ? ' role="img"' : '';
       const says = shape.says === undefined ? '' : ` aria-label="${escaped(shape.says)}"`;
-      return `<g${named}${bar}${role}${says}${moved}>${written(shape.shapes)}</g>`;
+      return `<g${named}${bar}${role}${says}${moved}>${written(shape.shapes, live)}</g>`;
     }
   }
 }

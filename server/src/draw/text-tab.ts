@@ -8,7 +8,7 @@ import { toNumber } from '../util/fraction.ts';
 import type { Finding } from '../util/finding.ts';
 import { chordLabel } from './chord-labels.ts';
 import { countWord } from './count.ts';
-import { factsOf, meterWords, tempoWords } from './facts.ts';
+import { factsOf, sectionFacts } from './facts.ts';
 import { columns } from './graphemes.ts';
 import type { Moment } from './moments.ts';
 import { isAccented, momentsOf, pluckingFingers, strokeOf } from './moments.ts';
@@ -63,11 +63,7 @@ function joinedWithin(parts: readonly string[], width: number): string {
 function sectionText(section: Section, score: SectionScore, settings: Settings, width: number): string {
   if (score.bars.length === 0) return '';
   const { plan } = section;
-  const differs = [
-    meterWords(plan.meter) === meterWords(settings.meter) ? '' : meterWords(plan.meter),
-    tempoWords(plan.tempo) === tempoWords(settings.tempo) ? '' : tempoWords(plan.tempo),
-  ].filter((one) => one !== '');
-  const heading = [printable(section.title ?? section.name), ...differs].join(' · ');
+  const heading = [printable(section.title ?? section.name), ...sectionFacts(plan, settings)].join(' · ');
   const unit = shortestUsual(score.bars);
   const labels = rowLabels(settings.instrument);
   const room = width - columns(labels[0]) - 1;

@@ -1,7 +1,7 @@
 /** The preview of a lesson as blocks of HTML and SVG that keep their ids, so that an edit redraws only what it changed. */
 import type { Analysis } from '../analyze.ts';
 import { drawDiagram } from '../draw/diagram.ts';
-import { factsOf, keyWords, meterWords, tempoWords, voicingDifficulty } from '../draw/facts.ts';
+import { factsOf, sectionFacts, voicingDifficulty } from '../draw/facts.ts';
 import { distinctShapes, drawSystems } from '../draw/section.ts';
 import type { VoicedChord } from '../draw/section.ts';
 import { escaped, svgOf } from '../draw/svg.ts';
@@ -69,12 +69,7 @@ function placeOf(span: Span, lines: LineMap): PlaceInText {
 
 /** The section's title and, behind it, what it does differently from the lesson. */
 function headingOf(section: Section, settings: Settings): string {
-  const { plan } = section;
-  const own = [
-    [keyWords(plan.key, settings.instrument), keyWords(settings.key, settings.instrument)],
-    [meterWords(plan.meter), meterWords(settings.meter)],
-    [tempoWords(plan.tempo), tempoWords(settings.tempo)],
-  ].flatMap(([here, usual]) => (here === usual ? [] : [here]));
+  const own = sectionFacts(section.plan, settings);
   const says = own.length === 0 ? '' : ` <small>${escaped(own.join(' · '))}</small>`;
   return `<h2 class="section-title">${escaped(section.title ?? section.name)}${says}</h2>`;
 }
