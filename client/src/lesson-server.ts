@@ -1,0 +1,94 @@
+/** The language server as the rest of the extension sees it: it starts, stops, starts again, and draws previews. */
+import { EventEmitter, Uri, window, type LogOutputChannel } from 'vscode';
+import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
+import {
+  PREVIEW_UPDATED,
+  UNWATCH_PREVIEW,
+  WATCH_PREVIEW,
+  type PreviewUpdate,
+  type WatchPreview,
+} from '../../server/src/protocol.ts';
+import { LANGUAGE } from './lesson-documents.ts';
+
+export class LessonServer {
+  private readonly log: LogOutputChannel = window.createOutputChannel('Stringcourse', { log: true });
+  private readonly updated = new EventEmitter<PreviewUpdate>();
+  private readonly opened = new EventEmitter<Uri>();
+  private readonly stopped = new EventEmitter<void>();
+  private readonly client: BaseLanguageClient;
+  /** Starting and stopping wait for one another: a client in between can do neither. */
+  private last: Promise<void> = Promise.resolve();
+
+  /** A lesson was drawn again. */
+  readonly onUpdated = this.updated.event;
+  /** The server has been told of a lesson, and can draw it from here on; after a restart of every open one again. */
+  readonly onOpened = this.opened.event;
+  readonly onStopped = this.stopped.event;
+
+  constructor(createClient: (options: LanguageClientOptions) => BaseLanguageClient) {
+    this.client = createClient({
+      // By language alone: lessons in files, untitled ones, and those in repositories that are not on this machine.
+      documentSelector: [{ language: LANGUAGE }],
+      outputChannel: this.log,
+      middleware: {
+        didOpen: async (document, next) => {
+          await next(document);
+          this.opened.fire(document.uri);
+        },
+      },
+    });
+    this.client.onNotification(PREVIEW_UPDATED, (update: PreviewUpdate) => this.updated.fire(update));
+    this.client.onDidChangeState(({ newState }) => {
+      if (newState === State.Stopped) this.stopped.fire();
+    });
+  }
+
+  get isRunning(): boolean {
+    return this.client.isRunning();
+  }
+
+  start(): Promise<void> {
+    return this.inTurn(() => this.client.start());
+  }
+
+  restart(): Promise<void> {
+    return this.inTurn(async () => {
+      if (this.client.isRunning()) await this.client.stop();
+      await this.client.start();
+    });
+  }
+
+  stop(): Promise<void> {
+    return this.inTurn(async () => {
+      if (this.client.isRunning()) await this.client.stop();
+    });
+  }
+
+  /** Null where the server does not know the lesson, or cannot be asked. `width` is in CSS pixels. */
+  async watch(uri: Uri, width: number): Promise<PreviewUpdate | null> {
+    const question: WatchPreview = { uri: `${uri}`, width };
+    try {
+      return await this.client.sendRequest<PreviewUpdate | null>(WATCH_PREVIEW, question);
+    } catch (failure) {
+      this.log.warn(`No preview of ${uri}: ${String(failure)}`);
+      return null;
+    }
+  }
+
+  unwatch(uri: Uri): void {
+    if (!this.client.isRunning()) return;
+    this.client.sendNotification(UNWATCH_PREVIEW, { uri: `${uri}` }).catch((failure: unknown) => {
+      this.log.warn(`The preview of ${uri} is still watched: ${String(failure)}`);
+    });
+  }
+
+  dispose(): void {
+    for (const each of [this.updated, this.opened, this.stopped, this.log]) each.dispose();
+  }
+
+  /** The client itself tells the user of a failed start, so that here it need only be written down. */
+  private inTurn(action: () => Promise<void>): Promise<void> {
+    this.last = this.last.then(action).catch((failure: unknown) => this.log.error(String(failure)));
+    return this.last;
+  }
+}

@@ -1,0 +1,135 @@
+/** One preview: carries what the server draws to the page, and what the page says to the server and the text. */
+import { Position, Range, Selection, window, workspace, type TextEditor, type Uri, type WebviewPanel } from 'vscode';
+import type { FromPage, PlaceInText, PreviewUpdate, ToPage } from '../../../server/src/protocol.ts';
+import { columnOf, editorOf } from '../lesson-documents.ts';
+import type { LessonServer } from '../lesson-server.ts';
+import { completed, type KeptPreview } from './kept-preview.ts';
+import { pageOf } from './page.ts';
+
+export class PreviewPanel {
+  private kept: KeptPreview | undefined;
+  /** Why the picture is old, as long as it is. */
+  private asleep: string | undefined;
+  /** Of the page, in CSS pixels; undefined until it has said so. */
+  private width: number | undefined;
+  private isGone = false;
+  private isAsking = false;
+  private mustAskAgain = false;
+
+  constructor(
+    private readonly panel: WebviewPanel,
+    private readonly lesson: Uri,
+    extension: Uri,
+    private readonly server: LessonServer,
+  ) {
+    panel.title = `Preview ${nameOf(lesson)}`;
+    panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
+    panel.onDidChangeViewState(() => {
+      // A hidden page is taken down, and asks again once it is back. Until then nobody looks.
+      if (!panel.visible) this.server.unwatch(lesson);
+    });
+    panel.onDidDispose(() => {
+      this.isGone = true;
+      this.server.unwatch(lesson);
+    });
+    panel.webview.html = pageOf(panel.webview, extension, lesson);
+  }
+
+  bringForward(): void {
+    this.panel.reveal(undefined, true);
+  }
+
+  dispose(): void {
+    this.panel.dispose();
+  }
+
+  /** The server can draw the lesson now. */
+  wake(): void {
+    if (this.width !== undefined) void this.watch();
+  }
+
+  sleep(reason: string): void {
+    this.asleep = reason;
+    this.say({ kind: 'asleep', reason });
+  }
+
+  show(update: PreviewUpdate): void {
+    // What was asked for late may be answered by what is newer already. A lesson opened again counts from 1 again.
+    if (this.kept && this.asleep === undefined && update.version < this.kept.version) return;
+    const kept = completed(update, this.kept);
+    if (!kept) {
+      this.server.unwatch(this.lesson);
+      void this.watch();
+      return;
+    }
+    this.kept = kept;
+    this.asleep = undefined;
+    this.say({ kind: 'update', update });
+  }
+
+  /** Tells the page where the cursor is. */
+  follow(editor: TextEditor): void {
+    const settings = workspace.getConfiguration('stringcourse', this.lesson);
+    if (!settings.get<boolean>('preview.followCursor', true)) return;
+    const { line, character } = editor.selection.active;
+    this.say({ kind: 'cursor', line, character });
+  }
+
+  private hear(message: FromPage): void {
+    switch (message.kind) {
+      case 'ready':
+        this.fill();
+        this.resize(message.width);
+        break;
+      case 'resized':
+        this.resize(message.width);
+        break;
+      case 'reveal':
+        void this.reveal(message.place);
+        break;
+    }
+  }
+
+  /** A page that has just been loaded knows nothing: it gets all that is there. */
+  private fill(): void {
+    if (this.kept) this.say({ kind: 'update', update: this.kept });
+    if (this.asleep !== undefined) this.say({ kind: 'asleep', reason: this.asleep });
+  }
+
+  private resize(width: number): void {
+    this.width = width;
+    void this.watch();
+  }
+
+  /** One question at a time: while a panel is being resized only the first and the last width matter. */
+  private async watch(): Promise<void> {
+    this.mustAskAgain = true;
+    if (this.isAsking) return;
+    this.isAsking = true;
+    while (this.mustAskAgain && this.width !== undefined && !this.isGone) {
+      this.mustAskAgain = false;
+      const update = await this.server.watch(this.lesson, this.width);
+      if (update) this.show(update);
+      else if (!this.server.isRunning) this.sleep('The language server is not running.');
+    }
+    this.isAsking = false;
+    const editor = editorOf(this.lesson);
+    if (editor) this.follow(editor);
+  }
+
+  /** The page's place in the text, selected, in the column where the text is. */
+  private async reveal(place: PlaceInText): Promise<void> {
+    const start = new Position(place.startLine, place.startCharacter);
+    const end = new Position(place.endLine, place.endCharacter);
+    // The cursor goes to the start, where typing changes the bar that was chosen.
+    const editor = await window.showTextDocument(this.lesson, { viewColumn: columnOf(this.lesson) });
+    editor.selection = new Selection(end, start);
+    editor.revealRange(new Range(start, end));
+  }
+
+  private say(message: ToPage): void {
+    if (!this.isGone) void this.panel.webview.postMessage(message);
+  }
+}
+
+const nameOf = (uri: Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);

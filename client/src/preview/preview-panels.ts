@@ -1,0 +1,74 @@
+/** All open previews: one panel a lesson, opened by command or restored when the editor comes back. */
+import { Uri, ViewColumn, window, workspace, type Disposable, type WebviewPanel } from 'vscode';
+import type { LessonServer } from '../lesson-server.ts';
+import { pageOptions } from './page.ts';
+import { PreviewPanel } from './preview-panel.ts';
+
+/** The kind of panel, as package.json names it among what wakes the extension. */
+const PANEL = 'stringcourse.preview';
+
+export class PreviewPanels {
+  private readonly panels = new Map<string, PreviewPanel>();
+  private readonly listeners: readonly Disposable[];
+
+  constructor(
+    private readonly extension: Uri,
+    private readonly server: LessonServer,
+  ) {
+    this.listeners = [
+      window.registerWebviewPanelSerializer(PANEL, {
+        deserializeWebviewPanel: (panel, state) => this.restore(panel, state),
+      }),
+      server.onUpdated((update) => this.panels.get(update.uri)?.show(update)),
+      server.onOpened((uri) => this.panels.get(`${uri}`)?.wake()),
+      server.onStopped(() => {
+        for (const panel of this.panels.values()) panel.sleep('The language server has stopped: what you see is old.');
+      }),
+      workspace.onDidCloseTextDocument(({ uri }) =>
+        this.panels.get(`${uri}`)?.sleep('The lesson was closed: what you see is old.'),
+      ),
+      window.onDidChangeTextEditorSelection(({ textEditor }) =>
+        this.panels.get(`${textEditor.document.uri}`)?.follow(textEditor),
+      ),
+    ];
+  }
+
+  /** Beside the text and without taking the focus from it; where the lesson has a panel already, that one. */
+  open(lesson: Uri): void {
+    const open = this.panels.get(`${lesson}`);
+    if (open) {
+      open.bringForward();
+      return;
+    }
+    const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
+    this.add(window.createWebviewPanel(PANEL, 'Preview', column, pageOptions(this.extension)), lesson);
+  }
+
+  dispose(): void {
+    for (const listener of this.listeners) listener.dispose();
+    for (const panel of this.panels.values()) panel.dispose();
+  }
+
+  private async restore(panel: WebviewPanel, state: unknown): Promise<void> {
+    const uri = (state as { readonly uri?: unknown } | undefined)?.uri;
+    if (typeof uri !== 'string' || this.panels.has(uri)) {
+      panel.dispose();
+      return;
+    }
+    const lesson = Uri.parse(uri, true);
+    panel.webview.options = pageOptions(this.extension);
+    this.add(panel, lesson);
+    try {
+      // The server draws open lessons only, and after a reload this one may lie in no tab that is shown.
+      await workspace.openTextDocument(lesson);
+    } catch {
+      this.panels.get(uri)?.sleep('The lesson is not there any more.');
+    }
+  }
+
+  private add(panel: WebviewPanel, lesson: Uri): void {
+    const key = `${lesson}`;
+    this.panels.set(key, new PreviewPanel(panel, lesson, this.extension, this.server));
+    panel.onDidDispose(() => this.panels.delete(key));
+  }
+}
