@@ -1,5 +1,5 @@
 /** The plucking hand: what a row of plucks asks of its fingers at the tempo, and what of it no hand does. Knows no fretting hand. */
-import { equal, minus, toNumber, type Fraction } from '../util/fraction.ts';
+import { toNumber, type Fraction } from '../util/fraction.ts';
 import { PLUCKING } from './model.ts';
 import type { Rates } from './model.ts';
 
@@ -57,8 +57,16 @@ export function speedOf(rate: number, { comfortable, hard, limit }: Rates): Spee
 /** What one finger does in a second. */
 export const ratesOf = (finger: PluckFinger): Rates => slowed(PLUCKING.oneFinger, isWeak(finger));
 
+/** The same with its time as a number: fractions are kept in lowest terms, so that equal ones are equal numbers too. */
+export interface Struck {
+  readonly finger: PluckFinger;
+  readonly string: number;
+  readonly seconds: number;
+}
+
 /** Everything remarkable, in the order of the plucks, which must be sorted by onset. Fast is what is more than brisk. */
-export function pluckRemarks(plucks: readonly TimedPluck[]): readonly PluckRemark[] {
+export function pluckRemarks(timed: readonly TimedPluck[]): readonly PluckRemark[] {
+  const plucks = timed.map(({ finger, string, onset }): Struck => ({ finger, string, seconds: toNumber(onset) }));
   const moments = momentsOf(plucks);
   return [
     ...moments.flatMap((moment) => clashesIn(plucks, moment)),
@@ -68,11 +76,8 @@ export function pluckRemarks(plucks: readonly TimedPluck[]): readonly PluckRemar
   ].sort((one, other) => one.at - other.at);
 }
 
-/** Seconds from the first to the second. */
-export const secondsBetween = (one: Fraction, other: Fraction): number => toNumber(minus(other, one));
-
 /** Whether the finger nearer the thumb would have to reach over the other. */
-export function isCrossing(one: Omit<TimedPluck, 'onset'>, other: Omit<TimedPluck, 'onset'>): boolean {
+export function isCrossing(one: Struck, other: Struck): boolean {
   const order = PLUCK_FINGERS.indexOf(one.finger) - PLUCK_FINGERS.indexOf(other.finger);
   return order < 0 ? one.string < other.string : order > 0 && other.string < one.string;
 }
@@ -80,17 +85,17 @@ export function isCrossing(one: Omit<TimedPluck, 'onset'>, other: Omit<TimedPluc
 /** Plucks of one onset, as indices. */
 type Moment = readonly number[];
 
-function momentsOf(plucks: readonly TimedPluck[]): readonly Moment[] {
+function momentsOf(plucks: readonly Struck[]): readonly Moment[] {
   const moments: number[][] = [];
-  plucks.forEach(({ onset }, at) => {
+  plucks.forEach(({ seconds }, at) => {
     const last = moments.at(-1);
-    if (last && equal(plucks[last[0]].onset, onset)) last.push(at);
+    if (last && plucks[last[0]].seconds === seconds) last.push(at);
     else moments.push([at]);
   });
   return moments;
 }
 
-function clashesIn(plucks: readonly TimedPluck[], moment: Moment): readonly PluckRemark[] {
+function clashesIn(plucks: readonly Struck[], moment: Moment): readonly PluckRemark[] {
   if (moment.length < 2) return [];
   const at = moment[moment.length - 1];
   const together = moment.map((index) => plucks[index]);
@@ -116,15 +121,15 @@ const areNeighbours = (strings: readonly number[]): boolean =>
   strings.every((string, at) => at === 0 || strings[at - 1] - string === 1);
 
 /** Each finger against its own last pluck. */
-function repeats(plucks: readonly TimedPluck[]): readonly PluckRemark[] {
+function repeats(plucks: readonly Struck[]): readonly PluckRemark[] {
   const remarks: PluckRemark[] = [];
-  const last = new Map<PluckFinger, TimedPluck>();
+  const last = new Map<PluckFinger, Struck>();
   plucks.forEach((pluck, at) => {
-    const { finger, string, onset } = pluck;
+    const { finger, string, seconds } = pluck;
     const before = last.get(finger);
     last.set(finger, pluck);
-    if (!before || equal(before.onset, onset)) return;
-    const rate = 1 / secondsBetween(before.onset, onset);
+    if (!before || before.seconds === seconds) return;
+    const rate = 1 / (seconds - before.seconds);
     const rates = ratesOf(finger);
     const speed = speedOf(rate, rates);
     const told = { fingers: [finger], rate: inTenths(rate), rates, at };
@@ -137,13 +142,13 @@ function repeats(plucks: readonly TimedPluck[]): readonly PluckRemark[] {
 }
 
 /** The row of notes that ends with this moment, where two or more fingers take turns in it. */
-function runEndingAt(plucks: readonly TimedPluck[], moments: readonly Moment[], end: number): readonly PluckRemark[] {
+function runEndingAt(plucks: readonly Struck[], moments: readonly Moment[], end: number): readonly PluckRemark[] {
   const start = end - PLUCKING.notesInTurn + 1;
   if (start < 0) return [];
   const row = moments.slice(start, end + 1).flat();
   const fingers = PLUCK_FINGERS.filter((finger) => row.some((index) => plucks[index].finger === finger));
   if (fingers.length < 2) return [];
-  const seconds = secondsBetween(plucks[moments[start][0]].onset, plucks[moments[end][0]].onset);
+  const seconds = plucks[moments[end][0]].seconds - plucks[moments[start][0]].seconds;
   const rate = (PLUCKING.notesInTurn - 1) / seconds;
   const rates = fingers.length === 2 ? slowed(PLUCKING.alternating, fingers.some(isWeak)) : PLUCKING.inTurn;
   if (!isFast(speedOf(rate, rates))) return [];
@@ -152,11 +157,10 @@ function runEndingAt(plucks: readonly TimedPluck[], moments: readonly Moment[], 
 }
 
 /** Fingers that cross within this moment, or against the one before it where that is near. */
-function crossingsAt(plucks: readonly TimedPluck[], moments: readonly Moment[], at: number): readonly PluckRemark[] {
+function crossingsAt(plucks: readonly Struck[], moments: readonly Moment[], at: number): readonly PluckRemark[] {
   const moment = moments[at];
   const before = at > 0 ? moments[at - 1] : [];
-  const isNear =
-    before.length > 0 && secondsBetween(plucks[before[0]].onset, plucks[moment[0]].onset) < PLUCKING.crossing;
+  const isNear = before.length > 0 && plucks[moment[0]].seconds - plucks[before[0]].seconds < PLUCKING.crossing;
   const crossings: PluckRemark[] = [];
   moment.forEach((later, place) => {
     for (const earlier of [...(isNear ? before : []), ...moment.slice(0, place)]) {
