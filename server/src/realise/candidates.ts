@@ -1,12 +1,13 @@
 /** All fret lists that satisfy a shape rule over one chord, found fret by fret along the neck, in steps that are counted. */
 import type { FretList } from '../fretboard/frets.ts';
+import { FINGERS } from '../hand/model.ts';
 import type { Asked, Demands, Line } from './demands.ts';
 import { count, demandsOf, SILENT } from './demands.ts';
 import { fewestFingers } from './fewest-fingers.ts';
 import type { Neck } from './neck.ts';
 
 /** Frets tried in one search, dealt evenly over the neck. Three strings need some hundreds, six free ones some ten thousands. */
-export const MOST_SEARCH_STEPS = 60_000;
+export const MOST_SEARCH_STEPS = 200_000;
 /** Voicings that one search may find, dealt out in the same way. */
 export const MOST_VOICINGS = 2_048;
 /** How far a shape is looked for where it is not asked whether a hand holds it: what a nearest voicing may need. */
@@ -19,7 +20,7 @@ export interface Candidate {
   readonly position: number;
   /** The lowest note is the one that the symbol asks for. */
   readonly symbolBass: boolean;
-  /** The fewest fingers that could hold it; above 4 no hand can. */
+  /** The fewest fingers that could hold it; more than a hand has only where the hand is not asked. */
   readonly fingers: number;
   /** From the lowest to the highest fret pressed, in mm. */
   readonly span: number;
@@ -171,11 +172,13 @@ class Search {
     if (demands.spacing === 'spread' && highest - lowest <= OCTAVE) return;
     if (demands.at !== undefined && !this.liesAt(demands.at)) return;
     if (demands.bassAtLowestFret && !this.bassLiesLowest()) return;
-    this.roomLeft--;
     const list = frets.map((fret) => (fret === SILENT ? null : fret));
+    const fingers = fewestFingers(neck, list);
+    if (demands.hand && fingers > FINGERS) return;
+    this.roomLeft--;
     const span = position === 0 ? 0 : neck.places[position + 31 - Math.clz32(pressed)] - neck.places[position];
     const symbolBass = demands.symbolBass === undefined || low === demands.symbolBass;
-    this.found.push({ frets: list, position, symbolBass, fingers: fewestFingers(neck, list), span });
+    this.found.push({ frets: list, position, symbolBass, fingers, span });
   }
 
   /** Written frets differ beside a partial capo: the pin speaks of those that lie lowest on the neck. */

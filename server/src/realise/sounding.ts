@@ -20,7 +20,7 @@ export const soundingKey = (key: Key, instrument: Instrument): Key => shiftOf(ke
 export function shiftOf(key: Key, semitones: number): Shift {
   if (semitones === 0) return { letters: 0, semitones, key };
   const pitchClass = (((semitone(key.tonic) + semitones) % 12) + 12) % 12;
-  const sharps = keySignature(key) > 0;
+  const sharps = semitones > 0 && keySignature(key) > 0;
   let best: Shift | undefined;
   let fewest = Infinity;
   for (let letters = 0; letters < 7; letters++) {
@@ -28,7 +28,7 @@ export function shiftOf(key: Key, semitones: number): Shift {
     const moved = tonic && keyOf(tonic, key.mode);
     if (!moved) continue;
     const signature = keySignature(moved);
-    // F sharp and G flat have as many: a key of sharps goes to sharps.
+    // F sharp and G flat have as many: up from a key of sharps it is sharps, down it is flats, as the open strings are called.
     const signs = 2 * Math.abs(signature) + (signature > 0 === sharps ? 0 : 1);
     if (signs >= fewest) continue;
     fewest = signs;

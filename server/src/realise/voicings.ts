@@ -5,7 +5,7 @@ import type { Settings, ShapeRule } from '../lesson/lesson.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import { judgeShape, type Fingering, type ShapeVerdict } from '../hand/fingering.ts';
-import { DIFFICULTY, FINGERS, HAND_FACTOR, MILLION, REACH, type HandSize } from '../hand/model.ts';
+import { DIFFICULTY, HAND_FACTOR, MILLION, REACH, type HandSize } from '../hand/model.ts';
 import type { RealiseCache } from './cache.ts';
 import { findCandidates, type Candidate } from './candidates.ts';
 import type { Asked } from './demands.ts';
@@ -52,7 +52,6 @@ export class VoicingSet implements Choices {
     const { candidates, cut } = findCandidates(asked);
     this.searchCut = cut;
     const ranked = candidates
-      .filter(({ fingers }) => fingers <= FINGERS)
       .map((candidate) => ({ candidate, bound: this.boundOf(candidate) }))
       .sort(
         (a, b) =>

@@ -1,7 +1,7 @@
 /** Why a rule has no voicing over a chord: the one line without which there would be some, and the nearest of those. */
 import type { FretList } from '../fretboard/frets.ts';
 import { judgeShape } from '../hand/fingering.ts';
-import { FINGERS, type HandSize } from '../hand/model.ts';
+import type { HandSize } from '../hand/model.ts';
 import { findCandidates, type Candidate } from './candidates.ts';
 import { compareFrets } from './hand-states.ts';
 import type { Asked, Line } from './demands.ts';
@@ -29,14 +29,15 @@ const MOST_TRIED = 128;
 export function whyNone(asked: Asked, hand: HandSize): NoVoicing {
   const found = findCandidates(asked);
   if (found.impossible) return { line: found.impossible, before: 0 };
-  for (const line of DOUBTED) {
+  const doubted = DOUBTED.filter((line) => isSaid(line, asked));
+  for (const line of doubted) {
     const { before, nearest } = allowed(asked, hand, new Set([line]));
     if (nearest) return { line, before, nearest };
   }
   // No single line is to blame: they are taken up again one after another until nothing is left.
-  const left = new Set<Line>(DOUBTED);
+  const left = new Set<Line>(doubted);
   let last = allowed(asked, hand, left);
-  for (const line of [...DOUBTED].reverse()) {
+  for (const line of [...doubted].reverse()) {
     left.delete(line);
     const now = allowed(asked, hand, left);
     if (!now.nearest) return last.nearest ? { line, before: last.before, nearest: last.nearest } : { line, before: 0 };
@@ -45,13 +46,31 @@ export function whyNone(asked: Asked, hand: HandSize): NoVoicing {
   return { line: 'strings', before: 0 };
 }
 
+/** Whether leaving the line out could change anything. */
+function isSaid(line: Line, { rule, at }: Asked): boolean {
+  switch (line) {
+    case 'barre':
+      return !rule.barre;
+    case 'at':
+      return at !== undefined;
+    case 'avoid':
+      return rule.avoid.length > 0;
+    case 'open':
+      return rule.open.length > 0;
+    case 'hand':
+    case 'frets':
+      return true;
+    default:
+      return rule[line] !== undefined;
+  }
+}
+
 /** What every line but those in `left` allows: how many, and the easiest of them. */
 function allowed(asked: Asked, hand: HandSize, left: ReadonlySet<Line>): { before: number; nearest?: FretList } {
   const candidates = [...findCandidates(asked, left).candidates].sort(easiestFirst);
   if (left.has('hand')) return { before: candidates.length, nearest: candidates[0]?.frets };
   const { instrument } = asked.neck;
-  const nearest = candidates.slice(0, MOST_TRIED).find(({ frets, fingers }) => {
-    if (fingers > FINGERS) return false;
+  const nearest = candidates.slice(0, MOST_TRIED).find(({ frets }) => {
     const verdict = judgeShape(instrument, frets, hand);
     return (asked.rule.barre || left.has('barre') ? verdict : withoutBarre(verdict)).playable;
   });
