@@ -26,13 +26,17 @@ export interface Offer {
   readonly example?: string;
 }
 
-/** The line in which something may follow: the words before it, and the number of the first that is not its keyword. */
+/** The line in which something may follow. */
 export interface OfferContext {
   readonly analysis: Analysis;
   readonly form: StatementForm;
   readonly line?: LineForm;
+  /** Those before the one that is offered. */
   readonly words: readonly Word[];
+  /** The number of the first word that is not the line's keyword. */
   readonly from: number;
+  /** Where what is offered would begin. */
+  readonly offset: number;
 }
 
 type Slot = Extract<Expectation, { is: 'slot' }>;
@@ -244,12 +248,12 @@ function chordOffers(context: OfferContext): readonly Offer[] {
 }
 
 /** The key that a progression's numerals count in: its own, that of a section which plays it, or the lesson's. */
-export function keyOf({ analysis, form, words }: OfferContext): Key {
+function keyOf({ analysis, form, offset }: OfferContext): Key {
   const { lesson } = analysis;
-  const at = words[0]?.start ?? 0;
+  // The cursor may stand behind the last word of its progression, so that the last one that begins before it is meant.
   const progression =
     form.keyword === 'progression'
-      ? (lesson.progressions.find(({ whole }) => whole.start <= at && at <= whole.end) as Progression | undefined)
+      ? (lesson.progressions.filter(({ whole }) => whole.start <= offset).pop() as Progression | undefined)
       : undefined;
   const first = progression?.bars[0]?.span.start;
   const section = lesson.sections.find(({ places }) => places.some((bar) => bar.span.start === first));

@@ -120,7 +120,7 @@ function inLine(
   const from = line && line.keyword === undefined ? 0 : 1;
   const { expected, mayEnd } = expectations(line?.pattern ?? form.head, words, from, line?.bars ?? false);
   if (!asked && mayEnd) return undefined;
-  const context = { analysis, form, line, words, from };
+  const context = { analysis, form, line, words, from, offset: span.start };
   const seen = new Set<string>();
   const items = [...expected]
     .sort((a, b) => rank(a) - rank(b))

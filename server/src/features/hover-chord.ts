@@ -1,7 +1,7 @@
 /** What a hover says of one chord: what it sounds, string by string, how it is held, and what else it might have been. */
 import type { Analysis } from '../analyze.ts';
 import type { ChordPlan, Section, Settings } from '../lesson/lesson.ts';
-import type { ChordScore, SoundingString, Voicing } from '../realise/score.ts';
+import type { ChordScore, Role, Voicing } from '../realise/score.ts';
 import { difficultyWord } from '../draw/facts.ts';
 import { textDiagram } from '../draw/text-diagram.ts';
 import { formatFretList } from '../fretboard/frets.ts';
@@ -23,6 +23,8 @@ interface Played {
   readonly bar: number;
   readonly plan: ChordPlan;
   readonly score: ChordScore;
+  /** `as x79900` stands behind the chord. */
+  readonly pinned: boolean;
 }
 
 /** Undefined where no chord can be read. */
@@ -36,11 +38,11 @@ export function chordPage(
     const chord = parseChord(analysis.text.slice(symbolSpan.start, symbolSpan.end));
     return chord && [line(strong(chord.symbol), `: ${tonesOf(chord)}`), line('No section plays it.')];
   }
-  const { score, plan, section } = first;
+  const { score } = first;
   if (score.silent) return [line(strong('N.C.'), ': no chord; what is held is let go.')];
   if (!score.chord) return undefined;
   const page: Block[] = [titleOf(first)];
-  page.push(line(placed(first), ...howItIsChosen(plan, section), '.'));
+  page.push(line(placed(first), ...howItIsChosen(first), '.'));
   if (score.voicing) page.push(...voicingBlocks(analysis.lesson.settings, score, score.voicing));
   else page.push(line(whyNone(score)), line(`${score.chord.symbol}: ${tonesOf(score.chord)}`));
   const elsewhere = others.filter((other) => fretsOf(other.score) !== fretsOf(score)).slice(0, MOST_OTHERS);
@@ -53,7 +55,9 @@ function playedAt({ lesson, score }: Analysis, address: ChordAddress): Played | 
   const section = lesson.sections[address.section];
   const plan = section.plan.bars[address.bar]?.chords[address.chord];
   const played = score.sections[address.section]?.bars[address.bar]?.chords[address.chord];
-  return plan && played && { section, bar: section.plan.bars[address.bar].number, plan, score: played };
+  if (!plan || !played) return undefined;
+  const pinned = section.places[address.bar]?.chords[address.chord]?.modifiers.as !== undefined;
+  return { section, bar: section.plan.bars[address.bar].number, plan, score: played, pinned };
 }
 
 /** **D** sounds **Dadd11/F#**; a numeral says which chord it is; with a capo, what the shape is called too. */
@@ -78,11 +82,11 @@ function titleOf({ score, section }: Played): Block {
 
 const placed = ({ section, bar }: Played): string => `Bar ${bar} of ${section.name}`;
 
-function howItIsChosen(plan: ChordPlan, section: Section): readonly Words[] {
+function howItIsChosen({ plan, section, pinned }: Played): readonly Words[] {
   const words: Words[] = [];
   const rule = plan.rule === undefined ? undefined : section.plan.rules[plan.rule];
   if (rule) words.push(', shape ', code(rule.name));
-  else if (plan.frets) words.push(plan.fingers ? ', a grip of the lesson' : ', exactly these frets');
+  else if (plan.frets) words.push(pinned ? ', exactly these frets' : ', a grip of the lesson');
   if (plan.lowestFret !== undefined) words.push(`, at fret ${plan.lowestFret}`);
   return words;
 }
@@ -97,8 +101,8 @@ function voicingBlocks({ hand, instrument }: Settings, score: ChordScore, voicin
     one.role,
   ]);
   const page: Block[] = [table(['string', 'fret', 'finger', 'note', 'interval', 'role'], rows)];
-  const open = voicing.strings.filter((one) => one.fret === 0).map(openAdds);
-  if (open.length > 0) page.push(line(open.join(' ')));
+  const open = openWords(voicing);
+  if (open !== '') page.push(line(open));
   const clashes = voicing.clashes.map(
     ({ open: one, against }) =>
       `${formatPitch(one.pitch)} on the open string ${one.string} rubs against ${formatPitch(against.pitch)} on string ${against.string}.`,
@@ -109,10 +113,27 @@ function voicingBlocks({ hand, instrument }: Settings, score: ChordScore, voicin
   return page;
 }
 
-function openAdds({ string, degree, role, pitch }: SoundingString): string {
-  const what = `${intervalWord(degree)} (${formatPitch(pitch)})`;
-  const verb = { root: 'sounds', 'chord tone': 'sounds', doubling: 'doubles', colour: 'adds' }[role];
-  return `Open string ${string} ${verb} the ${what}.`;
+const OPEN_VERBS: Readonly<Record<Role, readonly [one: string, several: string]>> = {
+  colour: ['adds', 'add'],
+  doubling: ['doubles', 'double'],
+  'chord tone': ['sounds', 'sound'],
+  root: ['sounds', 'sound'],
+};
+
+/** `Open string 3 adds the eleventh. Open strings 4 and 1 double the fifth.`: the colours first. */
+function openWords(voicing: Voicing): string {
+  const open = voicing.strings.filter((one) => one.fret === 0);
+  const sentences: string[] = [];
+  for (const [role, verbs] of Object.entries(OPEN_VERBS)) {
+    const intervals = [...new Set(open.filter((one) => one.role === role).map((one) => intervalWord(one.degree)))];
+    for (const interval of intervals) {
+      const strings = open.filter((one) => one.role === role && intervalWord(one.degree) === interval);
+      const numbers = listed(strings.map((one) => `${one.string}`));
+      const [noun, verb] = strings.length === 1 ? ['string', verbs[0]] : ['strings', verbs[1]];
+      sentences.push(`Open ${noun} ${numbers} ${verb} the ${interval}.`);
+    }
+  }
+  return sentences.join(' ');
 }
 
 function handWords({ verdict }: Voicing, hand: string): string {
