@@ -21,7 +21,7 @@
  *
  * Times are fractions of a whole note, as strings (`3/8`). Frets count from the capo, notes are what sounds.
  */
-import type { Analysis } from '../analyze.ts';
+import type { WorkedOut } from './worked-out.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Lesson, Section } from '../lesson/lesson.ts';
 import type { BarScore, ChordScore, NoteEvent, SectionScore } from '../realise/score.ts';
@@ -35,8 +35,8 @@ import type { LineMap } from '../util/line-map.ts';
 export const JSON_VERSION = 1;
 
 /** With a line end; indented by two. */
-export function lessonJson(analysis: Analysis): string {
-  const { lesson, score, findings, lines } = analysis;
+export function lessonJson(worked: WorkedOut): string {
+  const { lesson, score, findings, lines } = worked;
   const document = {
     version: JSON_VERSION,
     title: lesson.title ?? null,

@@ -5,7 +5,6 @@ import type { Degree } from '../theory/interval.ts';
 import type { NoteName } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
-import type { HandSize } from '../hand/model.ts';
 import type { Fraction } from '../util/fraction.ts';
 import type { Problem } from '../util/finding.ts';
 import type { Span } from '../util/span.ts';
@@ -275,7 +274,7 @@ export interface NameUse extends NamePlace {
 
 export interface Settings {
   readonly instrument: Instrument;
-  readonly hand: HandSize;
+  readonly hand: 'small' | 'medium' | 'large';
   readonly key: Key;
   readonly meter: Meter;
   readonly tempo: Tempo;
