@@ -19,7 +19,7 @@ function said(text: string): string[] {
     ...problems.map((problem) => `problem ${problem.kind}`),
     ...statements.flatMap(({ tree }) => [
       // What stands before the first statement is blank, but for its comments.
-      ...(tree.keyword ? [`statement ${tree.keyword}`] : tree.head.broken ? [`unread ${tree.text.trimEnd()}`] : []),
+      ...(tree.keyword ? [`statement ${tree.keyword}`] : tree.head.broken ? [`unread ${letters(tree.text)}`] : []),
       ...(tree.keyword ? [tree.head, ...tree.body] : []).map(
         (line) => `${line.form} ${line.broken} ${shown(line.parts)}`,
       ),
@@ -29,6 +29,13 @@ function said(text: string): string[] {
       ...tree.problems.map((problem) => `problem ${problem.kind} ${JSON.stringify(problem.data)}`),
     ]),
   ];
+}
+
+/** What nobody can read, without the blank lines and comments below it, which are the next statement's as much. */
+function letters(text: string): string {
+  const lines = text.split(/\r\n|\n|\r/);
+  while (lines.length > 0 && /^(?:\s*|;.*)$/.test(lines[lines.length - 1])) lines.pop();
+  return lines.join('\n');
 }
 
 /** Accidentals in one spelling and a chord's modifiers in one order: the only words that the formatter may change. */

@@ -86,3 +86,37 @@ function once(text: string, dice: Dice): string {
       return text.slice(place, place + dice.between(1, 60)) + text;
   }
 }
+
+/** The same lesson as somebody in a hurry lays it out: other blanks, more empty lines, no word changed, prose untouched. */
+export function roughen(text: string, seed: number): string {
+  const dice = new Dice(seed);
+  let prose = false;
+  return text
+    .split('\n')
+    .map((line) => {
+      if (/^\S/.test(line)) prose = /^(?:text|note)\b/.test(line);
+      if (line === '') return !prose && dice.chance(40) ? '\n\n' : line;
+      if (prose && line.startsWith(' ')) return line;
+      const indent = line.startsWith(' ') ? dice.pick([' ', '\t', '    ', '\u00a0\u00a0']) : '';
+      return indent + withOtherBlanks(line.trimStart(), dice) + dice.pick(['', '', ' ', '\t']);
+    })
+    .join('\n');
+}
+
+/** Blanks in titles, in brackets and in comments are part of a word and stay. */
+function withOtherBlanks(line: string, dice: Dice): string {
+  let result = '';
+  let inTitle = false;
+  let brackets = 0;
+  for (const [at, letter] of [...line].entries()) {
+    if (letter === ';' && !inTitle) return result + line.slice(at);
+    if (letter === '"' && line[at - 1] !== '\\') inTitle = !inTitle;
+    if (letter === '(') brackets++;
+    if (letter === ')') brackets--;
+    const between = !inTitle && brackets === 0;
+    if (between && letter === ' ') result += dice.pick([' ', ' ', '  ', '\t', '\u00a0']);
+    else if (between && letter === '|') result += dice.pick(['|', ' |', '| ']);
+    else result += letter;
+  }
+  return result;
+}

@@ -329,6 +329,12 @@ describe('broken lines', () => {
       '2:1 unknown-statement "wibble"',
     ]);
   });
+  it('comments count below an unknown word too', () => {
+    assert.equal(
+      outline('wibble ; a\n  b c ; d\n; e\n'),
+      '(unread)\n  comment: ; a (trailing)\n  comment: ; d (trailing)\n  comment: ; e',
+    );
+  });
   it('a text whose first line is indented is not passed over in silence', () => {
     assert.deepEqual(problemsOf('; aside\n  G | D\n  Em\n'), ['2:3 unknown-statement "G"']);
     assert.equal(outline('\n  lesson "Lamps"\n  level 3\n'), 'lesson title=Lamps\n  level level=3');

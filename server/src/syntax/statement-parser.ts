@@ -25,11 +25,7 @@ export function parseStatement(text: string): Statement {
   const problems: Problem[] = [];
   const comments: Comment[] = [];
   const cut = (line: RawLine): CutLine => {
-    const result = cutWords(line.text.slice(0, LONGEST_LINE), line.start);
-    if (result.comment) {
-      const { start, end } = result.comment;
-      comments.push({ start, end, text: text.slice(start, end), alone: result.words.length === 0 });
-    }
+    const result = readComment(line, comments);
     for (const found of result.words) {
       if (found.unclosed)
         problems.push({ kind: 'unclosed-quote', span: { start: found.start, end: found.end }, data: {} });
@@ -47,6 +43,8 @@ export function parseStatement(text: string): Statement {
   const form = readKeyword(first.words, problems);
   if (!form) {
     const { start, end } = first.words[0];
+    // Comments count even here: one may speak of the statement below.
+    for (const line of lines.slice(1)) readComment(line, comments);
     return {
       keyword: undefined,
       head: { ...empty, keyword: { start, end }, broken: true },
@@ -95,6 +93,17 @@ export function parseStatement(text: string): Statement {
     body.push(read);
   }
   return { keyword: form.keyword, head, body, comments, problems, text };
+}
+
+/** Cuts a line into words, and notes its comment. */
+function readComment(line: RawLine, comments: Comment[]): CutLine {
+  const result = cutWords(line.text.slice(0, LONGEST_LINE), line.start);
+  if (result.comment) {
+    const { start, end } = result.comment;
+    const text = line.text.slice(start - line.start, end - line.start);
+    comments.push({ start, end, text, alone: result.words.length === 0 });
+  }
+  return result;
 }
 
 function linesOf(text: string): readonly RawLine[] {
