@@ -1,4 +1,5 @@
 /** Words of the language whose meaning is not worked out yet. */
+import type { Span } from '../util/span.ts';
 import type { Rule } from './rule.ts';
 import { quoted } from './shared/words.ts';
 
@@ -18,8 +19,13 @@ note
 ; Ask for one bell at a time.
 `,
   *check({ lesson }) {
-    for (const { keyword, span } of lesson.later) {
-      yield { span, message: `${quoted(keyword)} is read and kept, but has no effect in this version yet.` };
+    // Once a word: a lesson with ten claims is told so once, at the first.
+    const places = new Map<string, Span[]>();
+    for (const { keyword, span } of lesson.later) places.set(keyword, [...(places.get(keyword) ?? []), span]);
+    for (const [keyword, [span, ...others]] of places) {
+      const all = others.length === 0 ? '' : ` (${others.length + 1} of them)`;
+      const message = `${quoted(keyword)} is read and kept, but has no effect in this version yet${all}.`;
+      yield { span, message, related: others.map((one) => ({ span: one, message: 'Another one is here.' })) };
     }
   },
 };
