@@ -330,6 +330,14 @@ describe('the language server', () => {
       assert.match(hovered(await client.at<Hover>('textDocument/hover', URI, 4, 6)), /^\*\*D\*\*/);
     });
 
+    it('that fails inside is written to the log, and answered with nothing', async () => {
+      await start();
+      client.open(URI, LESSON);
+      assert.equal(await client.ask('textDocument/hover', { textDocument: { uri: URI }, position: null }), null);
+      assert.equal(client.log.length, 1);
+      assert.match(client.log[0], /^hover: TypeError/);
+    });
+
     it('in a lesson is survived too', async () => {
       await start();
       client.open(URI, `${'\u0000'.repeat(20)}\nkey`);
