@@ -13,6 +13,7 @@ import type {
   MarkupContent,
   SymbolInformation,
   TextDocumentEdit,
+  TextEdit,
 } from 'vscode-languageserver/node';
 import { LanguageClient, MODERN, PULLING, type Abilities } from '../support/language-client.ts';
 
@@ -70,14 +71,16 @@ describe('the language server', () => {
         foldingRangeProvider: 'foldingRange',
         completionProvider: 'completion',
         codeActionProvider: 'codeAction',
+        documentFormattingProvider: 'formatting',
         diagnosticProvider: 'diagnostic',
       };
       const offered = Object.keys(started.introduced.capabilities).filter((name) => name.endsWith('Provider'));
       assert.deepEqual(offered.sort(), Object.keys(methods).sort());
       const position = { line: 0, character: 0 };
       const range = { start: position, end: position };
+      const options = { tabSize: 2, insertSpaces: true };
       for (const method of Object.values(methods)) {
-        const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] } };
+        const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] }, options };
         await client.ask(`textDocument/${method}`, params);
       }
     });
@@ -233,6 +236,22 @@ describe('the language server', () => {
         { startLine: 3, endLine: 4 },
         { startLine: 6, endLine: 8 },
       ]);
+    });
+
+    it('lay the text out', async () => {
+      await start();
+      client.open(URI, 'key  G major\nprogression p\n  G|D   \n');
+      const edits = await client.ask<TextEdit[]>('textDocument/formatting', {
+        textDocument: { uri: URI },
+        options: { tabSize: 8, insertSpaces: false },
+      });
+      client.change(URI, ...[...edits].reverse().map(({ range, newText }) => ({ range, text: newText })));
+      assert.deepEqual(
+        await client.ask('textDocument/formatting', { textDocument: { uri: URI }, options: {} }),
+        [],
+        'what is laid out stays as it is',
+      );
+      assert.ok(edits.length > 0);
     });
 
     it('about the text as it is now follow each edit', async () => {

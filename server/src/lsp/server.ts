@@ -16,6 +16,7 @@ import {
   type DefinitionParams,
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
+  type DocumentFormattingParams,
   type DocumentSymbol,
   type DocumentSymbolParams,
   type FoldingRange,
@@ -26,6 +27,7 @@ import {
   type Range,
   type ServerCapabilities,
   type SymbolInformation,
+  type TextEdit,
 } from 'vscode-languageserver';
 import { completionsAt } from '../features/completion.ts';
 import { definitionAt } from '../features/definition.ts';
@@ -33,6 +35,7 @@ import { foldsOf } from '../features/folding.ts';
 import { hoverAt } from '../features/hover.ts';
 import { symbolsOf } from '../features/symbols.ts';
 import { PREVIEW_UPDATED, UNWATCH_PREVIEW, WATCH_PREVIEW, type PreviewUpdate, type WatchPreview } from '../protocol.ts';
+import { formatEdits } from '../syntax/format.ts';
 import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
 import {
   actionsOf,
@@ -190,6 +193,14 @@ export function serve(connection: Connection, hop: Hop): void {
       null,
     ),
   );
+  connection.onDocumentFormatting(
+    about<DocumentFormattingParams, TextEdit[] | null>(
+      'formatting',
+      (lesson) =>
+        formatEdits(lesson.document.text).map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text })),
+      null,
+    ),
+  );
   connection.onCodeAction(
     about<CodeActionParams, CodeAction[] | null>(
       'quick fixes',
@@ -225,6 +236,7 @@ function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabi
     definitionProvider: true,
     documentSymbolProvider: true,
     foldingRangeProvider: true,
+    documentFormattingProvider: true,
     completionProvider: { triggerCharacters: [' '] },
     ...(codeActions && { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } }),
     ...(pulls && {
