@@ -76,8 +76,8 @@ function headingOf(section: Section, settings: Settings): string {
 
 /** Drawings by the score they show, which equal sections share and an edit elsewhere leaves as it is. */
 const drawings = new WeakMap<SectionScore, Map<string, readonly PreviewContent[]>>();
-/** Widths and names under which one score's drawings are kept; a panel being resized meets many. */
-const MOST_KEPT = 6;
+/** Widths and names under which one score’s drawings are kept: equal sections share a score, a panel being resized meets many widths. */
+const MOST_KEPT = 60;
 
 function drawn(
   id: string,

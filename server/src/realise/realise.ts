@@ -8,6 +8,7 @@ import { eventsOf } from './events.ts';
 import type { Choices } from './hand-states.ts';
 import { playerOf } from './movement.ts';
 import { neckOf } from './neck.ts';
+import { planKey } from './plan-key.ts';
 import { hasMisfit } from './picking.ts';
 import type { BarScore, ChordScore, ContourOutcome, SectionScore, Voicing } from './score.ts';
 import { easiestSequence, type Step } from './sequence.ts';
@@ -24,7 +25,7 @@ export function realiseSection(plan: SectionPlan, settings: Settings, cache: Rea
   if (!known) cache.plans.set(plan, (known = new Map<string, SectionScore>()));
   let score = known.get(playing);
   if (!score) {
-    score = cache.sections.get(playing + JSON.stringify(plan), () => realise(plan, settings, cache));
+    score = cache.sections.get(playing + planKey(plan), () => realise(plan, settings, cache));
     known.set(playing, score);
   }
   return score;
