@@ -110,8 +110,5 @@ describe('the pages for contributors', () => {
     );
   });
   it('server/REFERENCE.md is what the code generates now, comes with the reference');
-  it('commands and settings are the same in code, package.json and README, comes with the editor client');
-  it('completion offers the keywords of the table and no others, comes with completion');
   it('renaming there and back changes nothing, comes with rename');
-  it('all text of a lesson is escaped where it is drawn, comes with the preview');
 });
