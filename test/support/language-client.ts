@@ -46,10 +46,7 @@ export class LanguageClient {
   private readonly versions = new Map<string, number>();
   private awaiting: { until: () => boolean; resolve: () => void }[] = [];
 
-  private constructor(
-    readonly connection: ProtocolConnection,
-    readonly input: PassThrough,
-  ) {}
+  private constructor(readonly connection: ProtocolConnection) {}
 
   static async start(
     capabilities: Abilities = MODERN,
@@ -60,7 +57,7 @@ export class LanguageClient {
     const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
     serve(server, (callback) => setImmediate(callback));
     const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
-    const client = new LanguageClient(connection, toServer);
+    const client = new LanguageClient(connection);
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       client.published.push(params);
       client.settle();
