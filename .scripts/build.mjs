@@ -2,6 +2,17 @@
 import { build } from 'esbuild';
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 
+/** tonal's parts declare no absence of side effects, so that even what nobody calls, a dictionary of chords, would be bundled and run. */
+const unusedDropped = {
+  name: 'unused-dropped',
+  setup(building) {
+    building.onResolve({ filter: /^@tonaljs\// }, async ({ path, pluginData, ...rest }) => {
+      if (pluginData === 'resolved') return undefined;
+      return { ...(await building.resolve(path, { ...rest, pluginData: 'resolved' })), sideEffects: false };
+    });
+  },
+};
+
 const minify = !process.argv.includes('--plain');
 
 /** Every file below a folder whose name ends in `ending`. */
@@ -16,7 +27,16 @@ function filesBelow(folder, ending) {
 async function bundle(options, entryPoints) {
   const present = Object.fromEntries(Object.entries(entryPoints).filter(([, file]) => existsSync(file)));
   if (Object.keys(present).length === 0) return;
-  await build({ bundle: true, minify, logLevel: 'warning', external: ['vscode'], entryPoints: present, outdir: 'dist', ...options });
+  await build({
+    bundle: true,
+    minify,
+    logLevel: 'warning',
+    external: ['vscode'],
+    entryPoints: present,
+    outdir: 'dist',
+    plugins: [unusedDropped],
+    ...options,
+  });
 }
 
 if (process.argv.includes('--tests')) {
@@ -38,7 +58,13 @@ if (process.argv.includes('--tests')) {
   });
 } else {
   rmSync('dist', { recursive: true, force: true });
-  const node = { platform: 'node', format: 'cjs', target: 'node20', outExtension: { '.js': '.cjs' }, mainFields: ['module', 'main'] };
+  const node = {
+    platform: 'node',
+    format: 'cjs',
+    target: 'node20',
+    outExtension: { '.js': '.cjs' },
+    mainFields: ['module', 'main'],
+  };
   const browser = { platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
   await Promise.all([
     bundle(node, {
@@ -47,6 +73,9 @@ if (process.argv.includes('--tests')) {
       stringcourse: 'server/src/cli/main.ts',
     }),
     bundle({ ...browser, format: 'cjs' }, { browser: 'client/src/browser.ts' }),
-    bundle({ ...browser, format: 'iife' }, { 'server-worker': 'server/src/lsp/browser.ts', preview: 'client/media/preview.ts' }),
+    bundle(
+      { ...browser, format: 'iife' },
+      { 'server-worker': 'server/src/lsp/browser.ts', preview: 'client/media/preview.ts' },
+    ),
   ]);
 }

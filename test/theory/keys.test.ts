@@ -66,7 +66,7 @@ describe('keys', () => {
     }
   });
   it('are written so that they read back, every mode on every usual tonic', () => {
-    for (const mode of keys.modeNames) {
+    for (const mode of keys.modeNames()) {
       for (const tonic of ['C', 'F#', 'Bb', 'B']) {
         assert.equal(keys.formatKey(key(`${tonic} ${mode}`)), `${tonic} ${mode}`);
       }

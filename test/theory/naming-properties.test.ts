@@ -141,7 +141,7 @@ describe('any text', () => {
 
 describe('scales', () => {
   it('rise from their tonic within an octave in every mode', () => {
-    for (const mode of modeNames) {
+    for (const mode of modeNames()) {
       const key = keyOf(parseNoteName('Eb')!, mode)!;
       const heights = key.scale.map((note) => (semitone(note) - semitone(key.tonic) + 12) % 12);
       assert.deepEqual(

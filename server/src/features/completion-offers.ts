@@ -227,7 +227,7 @@ function modeOffers(words: readonly Word[]): readonly Offer[] {
     .slice(tonic + 1)
     .map((word) => `${word.text} `)
     .join('');
-  return modeNames
+  return modeNames()
     .filter((mode) => mode.startsWith(said))
     .map((mode) => value(mode.slice(said.length), scaleWords(parseKey(`${words[tonic]?.text} ${mode}`))));
 }

@@ -74,10 +74,9 @@ function knownModes(): Modes {
 }
 
 /** Every mode and scale that a key may name, the common ones first, then by the alphabet. */
-export const modeNames: readonly string[] = Object.freeze([
-  ...COMMON,
-  ...[...knownModes().notes.keys()].filter((name) => !COMMON.includes(name)).sort(),
-]);
+export function modeNames(): readonly string[] {
+  return [...COMMON, ...[...knownModes().notes.keys()].filter((name) => !COMMON.includes(name)).sort()];
+}
 
 function modeOf(text: string): string | undefined {
   const words = text.trim();

@@ -3,6 +3,7 @@ import { parseChord, type Chord } from '../../theory/chord.ts';
 import { misnames, type Misnaming } from '../../theory/misnaming.ts';
 import { midi } from '../../theory/note.ts';
 import type { ShapeRule } from '../../lesson/lesson.ts';
+import type { Voicing } from '../../realise/score.ts';
 import type { Context } from '../rule.ts';
 import { ruleOf, voiced, type VoicedChord } from './chords.ts';
 
@@ -19,19 +20,36 @@ export interface Misnamed extends VoicedChord {
 export function misnamedChords(context: Context): readonly Misnamed[] {
   const { reentrant } = context.lesson.settings.instrument.tuning;
   return voiced(context).flatMap((placed) => {
-    const { voicing, plan } = placed;
-    const { chord } = plan;
+    const { chord } = placed.plan;
     if (!chord) return [];
-    const midis = voicing.strings.map(({ shapePitch }) => midi(shapePitch));
-    const untrue = (name: Chord): Misnaming | undefined => misnames(name, midis, reentrant);
-    const wrong = untrue(chord);
-    if (!wrong) return [];
-    const right = voicing.shapeNames.find((name) => {
-      const named = parseChord(name);
-      return named && !untrue(named);
-    });
-    return { ...placed, chord, wrong, shapeRule: ruleOf(placed), right };
+    const verdict = verdictOn(chord, placed.voicing, reentrant);
+    return verdict ? [{ ...placed, chord, ...verdict, shapeRule: ruleOf(placed) }] : [];
   });
+}
+
+type Verdict = Pick<Misnamed, 'wrong' | 'right'>;
+
+/** Voicings live on from version to version of a lesson; what was said of one in the name of a chord is said again. */
+const verdicts = new WeakMap<Voicing, Map<string, Verdict | undefined>>();
+
+function verdictOn(chord: Chord, voicing: Voicing, reentrant: boolean): Verdict | undefined {
+  let known = verdicts.get(voicing);
+  if (!known) verdicts.set(voicing, (known = new Map()));
+  const name = `${chord.symbol} ${reentrant}`;
+  if (!known.has(name)) known.set(name, judge(chord, voicing, reentrant));
+  return known.get(name);
+}
+
+function judge(chord: Chord, voicing: Voicing, reentrant: boolean): Verdict | undefined {
+  const midis = voicing.strings.map(({ shapePitch }) => midi(shapePitch));
+  const untrue = (meant: Chord): Misnaming | undefined => misnames(meant, midis, reentrant);
+  const wrong = untrue(chord);
+  if (!wrong) return undefined;
+  const right = voicing.shapeNames.find((name) => {
+    const named = parseChord(name);
+    return named && !untrue(named);
+  });
+  return { wrong, right };
 }
 
 /** Whether a shape fixes every tone, so that nothing but the shape is to blame for what is left out. */
