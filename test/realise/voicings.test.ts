@@ -39,6 +39,12 @@ describe('voicings of a rule', () => {
     }
   });
 
+  it('measures the spacing of the strings that carry the chord, not of what rings open beside them', () => {
+    // D F# A close on the upper three strings, over the open sixth: D F# A at 7-7-5, F# A D at 11-10-10, A D F# at 2-3-2.
+    const open = shapeOf(...CLOSE, 'open 6');
+    assert.deepEqual(lists(find('D', open)), ['0-x-x-11-10-10', '0-x-x-2-3-2', '0-x-x-7-7-5']);
+  });
+
   it('has a listed string open only where the frets begin at 0', () => {
     assert.ok(lists(find('Em', shapeOf('strings 3 2 1', 'tones 3 5 R', 'frets 0 to 12'))).includes('x-x-x-0-0-0'));
     assert.ok(!lists(find('Em', shapeOf('strings 3 2 1', 'tones 3 5 R', 'frets 1 to 12'))).includes('x-x-x-0-0-0'));

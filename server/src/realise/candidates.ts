@@ -142,6 +142,9 @@ class Search {
     // The lowest bit is the position itself: without it the voicing belongs to a higher one.
     if (position > 0 && (pressed & 1) === 0) return;
     let tones = 0;
+    let carried = 0;
+    let bottom = Infinity;
+    let peak = -Infinity;
     let low = 0;
     let high = 0;
     let lowest = Infinity;
@@ -153,6 +156,11 @@ class Search {
       const tone = this.tone(index, frets[index]);
       if (tone === demands.onlyLowest && (tones & tone) !== 0) lowestTwice = true;
       tones |= tone;
+      if (!demands.spaced || demands.spaced.has(index)) {
+        carried |= tone;
+        bottom = Math.min(bottom, height);
+        peak = Math.max(peak, height);
+      }
       if (height < lowest) {
         lowest = height;
         low = tone;
@@ -162,14 +170,14 @@ class Search {
         high = tone;
       }
     }
-    if (count(tones & demands.required) < demands.requiredCount) return;
+    if (count(carried & demands.required) < demands.requiredCount) return;
     if (demands.bass !== undefined && low !== demands.bass) return;
     if (demands.top !== undefined && high !== demands.top) return;
     if (demands.onlyLowest !== undefined && (tones & demands.onlyLowest) !== 0) {
       if (low !== demands.onlyLowest || lowestTwice) return;
     }
-    if (demands.spacing === 'close' && highest - lowest > OCTAVE) return;
-    if (demands.spacing === 'spread' && highest - lowest <= OCTAVE) return;
+    if (demands.spacing === 'close' && peak - bottom > OCTAVE) return;
+    if (demands.spacing === 'spread' && peak - bottom <= OCTAVE) return;
     if (demands.at !== undefined && !this.liesAt(demands.at)) return;
     if (demands.bassAtLowestFret && !this.bassLiesLowest()) return;
     const list = frets.map((fret) => (fret === SILENT ? null : fret));

@@ -51,6 +51,8 @@ export interface Demands {
   /** A tone that only the lowest string may have. */
   readonly onlyLowest?: number;
   readonly spacing?: 'close' | 'spread';
+  /** With `spacing`: the strings, by index, that carry the chord. What rings open beside them is not measured. */
+  readonly spaced?: ReadonlySet<number>;
   readonly sequence?: readonly number[];
   readonly neighbours: boolean;
   readonly mostSilent: number;
@@ -130,6 +132,7 @@ export function demandsOf(asked: Asked, left: ReadonlySet<Line>): Demands | Line
     symbolBass,
     onlyLowest: foreignBass || undefined,
     spacing: left.has('spacing') ? undefined : rule.spacing,
+    spaced: spaced === undefined ? undefined : isListed,
     sequence: sequence as readonly number[] | undefined,
     neighbours: rule.sparse === true,
     mostSilent: rule.mostSilent ?? neck.strings,
