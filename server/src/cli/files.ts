@@ -1,6 +1,6 @@
 /** Reads lessons from disk and standard input, and writes files without destroying anybody's work. */
 import { createHash } from 'node:crypto';
-import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { lstatSync, mkdirSync, readdirSync, readFileSync, readSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { WrongUse } from './wrong-use.ts';
 
@@ -10,6 +10,9 @@ const ENDING = '.lesson';
 /** Far above the longest lesson that is read; what is larger is none. In bytes. */
 const LARGEST_FILE = 8_000_000;
 const MOST_FILES = 100_000;
+/** Standard input may also be a long list of shapes. In bytes. */
+const LARGEST_INPUT = 100_000_000;
+const NOT_NOW_MS = 5;
 
 /** A name for a file in messages. */
 export const shownName = (path: string): string => (path === STANDARD_INPUT ? 'standard input' : path);
@@ -17,13 +20,35 @@ export const shownName = (path: string): string => (path === STANDARD_INPUT ? 's
 /** The text of a lesson; `-` reads standard input. Whatever is no UTF-8 is read with signs of replacement. */
 export function readText(path: string): string {
   try {
-    if (path === STANDARD_INPUT) return readFileSync(0, 'utf8');
+    if (path === STANDARD_INPUT) return readStandardInput();
     const { size } = statSync(path);
     if (size > LARGEST_FILE) throw new WrongUse(`${path} is too large for a lesson (${size} bytes).`);
     return readFileSync(path, 'utf8');
   } catch (problem) {
     throw told(problem, path);
   }
+}
+
+/** Waits for whoever writes into the pipe, also where the pipe says "not now" instead of waiting itself. */
+function readStandardInput(): string {
+  const chunks: Buffer[] = [];
+  const chunk = Buffer.alloc(65_536);
+  let length = 0;
+  for (;;) {
+    try {
+      const read = readSync(0, chunk);
+      if (read === 0) break;
+      chunks.push(Buffer.from(chunk.subarray(0, read)));
+      length += read;
+    } catch (problem) {
+      const { code } = problem as NodeJS.ErrnoException;
+      if (code === 'EOF') break;
+      if (code !== 'EAGAIN') throw problem;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, NOT_NOW_MS);
+    }
+    if (length > LARGEST_INPUT) throw new WrongUse('Standard input is too large.');
+  }
+  return Buffer.concat(chunks).toString('utf8');
 }
 
 function told(problem: unknown, path: string): unknown {
@@ -49,16 +74,9 @@ export function lessonsAt(paths: readonly string[]): readonly string[] {
   const found: string[] = [];
   for (const path of paths.length === 0 ? ['.'] : paths) {
     if (path === STANDARD_INPUT) found.push(path);
-    else {
-      let folder: boolean;
-      try {
-        folder = statSync(path).isDirectory();
-      } catch (problem) {
-        throw told(problem, path);
-      }
-      if (folder) collect(path, found);
-      else found.push(path);
-    }
+    // What is not there is told when it is read, so that it does not hide what is found in the others.
+    else if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) collect(path, found);
+    else found.push(path);
   }
   return [...new Set(found)];
 }

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { escaped } from '../draw/svg.ts';
+import { WrongUse } from './wrong-use.ts';
 
 /** What is served, by the end of its address. */
 export interface Served {
@@ -34,7 +35,7 @@ export function pageFiles(dist: string, title: string): ReadonlyMap<string, Serv
 <link rel="icon" href="data:,">
 <link rel="stylesheet" href="preview.css">
 </head>
-<body data-transport="events">
+<body>
 <main id="preview"></main>
 <script src="preview.js"></script>
 </body>
@@ -42,13 +43,18 @@ export function pageFiles(dist: string, title: string): ReadonlyMap<string, Serv
 `;
   return new Map<string, Served>([
     ['', { type: 'text/html; charset=utf-8', content: page }],
-    ['preview.js', { type: 'text/javascript; charset=utf-8', content: readFileSync(join(dist, 'preview.js'), 'utf8') }],
-    [
-      'preview.css',
-      {
-        type: 'text/css; charset=utf-8',
-        content: readFileSync(join(dist, '..', 'client', 'media', 'preview.css'), 'utf8'),
-      },
-    ],
+    ['preview.js', { type: 'text/javascript; charset=utf-8', content: ownFile(dist, 'preview.js') }],
+    ['preview.css', { type: 'text/css; charset=utf-8', content: ownFile(dist, '../client/media/preview.css') }],
   ]);
+}
+
+function ownFile(dist: string, name: string): string {
+  const path = join(dist, name);
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    throw new WrongUse(
+      `${path} is missing, without which there is no preview page: build or install the program again.`,
+    );
+  }
 }

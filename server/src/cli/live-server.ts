@@ -16,7 +16,7 @@ export interface Watcher {
 
 export interface LiveServerOptions {
   readonly files: ReadonlyMap<string, Served>;
-  /** A page has connected, and is to be sent everything. */
+  /** A page has connected; what it says first is how wide it is. */
   readonly joined: (watcher: Watcher) => void;
   readonly left: (watcher: Watcher) => void;
   readonly said: (watcher: Watcher, message: FromPage) => void;
@@ -95,7 +95,7 @@ function answer(request: IncomingMessage, response: ServerResponse, context: Con
   if (request.headers.host !== host) return refuse(response, 403);
   const { origin } = request.headers;
   if (origin !== undefined && origin !== `http://${host}`) return refuse(response, 403);
-  const url = new URL(request.url ?? '/', `http://${host}`);
+  const url = new URL(`http://${host}${request.url}`);
   const path = /^\/([^/]*)\/([^/]*)$/.exec(url.pathname);
   if (!path || !same(path[1], context.token)) return refuse(response, 404);
   const page = url.searchParams.get('page') ?? '';

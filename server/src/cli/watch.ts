@@ -26,11 +26,11 @@ the live preview in a browser on this machine; it holds a secret, so share it wi
 
 /** What a page has been sent, so that only what changed is sent again. */
 interface Shown {
-  width: number;
+  /** In CSS pixels; undefined until the page has said it. */
+  width: number | undefined;
   readonly hashes: Map<string, string>;
 }
 
-const USUAL_PAGE_WIDTH = 900;
 /** Moves a terminal's cursor to the upper left and wipes what was there. */
 const WIPE = '\u001b[2J\u001b[3J\u001b[H';
 
@@ -51,11 +51,14 @@ export async function watchLesson(args: readonly string[], dist: string): Promis
     left: (watcher) => live.leave(watcher),
     said: (watcher, message) => live.hear(watcher, message),
   });
-  live.show(server);
-  if (!values.once) {
+  if (values.once) live.show(server);
+  else {
     const stop = follow(path, () => {
       if (live.reread()) live.show(server);
     });
+    // What was saved between the first reading and now, nobody tells of.
+    live.reread();
+    live.show(server);
     await new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
     });
@@ -108,9 +111,9 @@ class LiveLesson {
     );
   }
 
+  /** Nothing is sent before the page has said how wide it is: what was drawn for another width would only flash. */
   join(watcher: Watcher): void {
-    this.watchers.set(watcher, { width: USUAL_PAGE_WIDTH, hashes: new Map() });
-    this.send(watcher);
+    this.watchers.set(watcher, { width: undefined, hashes: new Map() });
   }
 
   leave(watcher: Watcher): void {
@@ -124,13 +127,15 @@ class LiveLesson {
       return;
     }
     const shown = this.watchers.get(watcher);
-    if (!shown || shown.width === message.width) return;
+    if (!shown || (message.kind === 'resized' && shown.width === message.width)) return;
     shown.width = message.width;
+    if (message.kind === 'ready') shown.hashes.clear();
     this.send(watcher);
   }
 
   private send(watcher: Watcher): void {
-    const shown = this.watchers.get(watcher)!;
+    const shown = this.watchers.get(watcher);
+    if (shown?.width === undefined) return;
     const { title, facts, blocks, bars } = previewOf(this.analysis, shown.width);
     const sent = blocks.map(({ id, hash, content }) => {
       const known = shown.hashes.get(id) === hash;

@@ -37,7 +37,7 @@ export function soundingRuns(label: ChordLabel, wording: Wording): readonly Run[
 }
 
 export const soundingWidth = (label: ChordLabel, wording: Wording): number =>
-  soundingRuns(label, wording).reduce((sum, run) => sum + textWidth(run.text, TYPE.sounds), 0);
+  soundingRuns(label, wording).reduce((sum, run) => sum + textWidth(run.text, TYPE.sounds, run.style === 'colour'), 0);
 
 export const symbolWidth = (label: ChordLabel): number =>
   Math.min(textWidth(label.symbol, TYPE.symbol, true), WIDEST_NEEDED);

@@ -1,0 +1,108 @@
+/** The preview: blocks that stay what they are while the text around them moves. */
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { analyze, Session } from '../../server/src/analyze.ts';
+import { hashOf, previewOf } from '../../server/src/features/preview.ts';
+import type { Preview } from '../../server/src/features/preview.ts';
+import { elementsOf } from '../support/markup.ts';
+
+const LAMPS = readFileSync('samples/harbour-lamps.lesson', 'utf8');
+
+const blocksOf = (preview: Preview): ReadonlyMap<string, string> =>
+  new Map(preview.blocks.map(({ id, content }) => [id, content]));
+
+describe('The preview', () => {
+  it('has a title, systems and shapes for each section, and the sentence of care', () => {
+    const { blocks } = previewOf(analyze(LAMPS), 960);
+    assert.deepEqual(
+      blocks.map(({ id }) => id),
+      ['verse/title', 'verse/system/0', 'verse/system/1', 'verse/shapes', 'care'],
+    );
+    for (const { content, hash } of blocks) {
+      elementsOf(content);
+      assert.equal(hash, hashOf(content));
+    }
+  });
+
+  it('stays the same when lines move, while the places of the bars follow', () => {
+    const session = new Session();
+    const before = previewOf(analyze(LAMPS, session), 960);
+    const after = previewOf(analyze(`; a line above\n\n${LAMPS}`, session), 960);
+    assert.deepEqual(after.blocks, before.blocks);
+    assert.equal(after.bars[0].place.startLine, before.bars[0].place.startLine + 2);
+  });
+
+  it('draws the same from a cold start as after an edit', () => {
+    const session = new Session();
+    previewOf(analyze(LAMPS, session), 960);
+    const edited = LAMPS.replace('Em | D | G at 8', 'Em | C | G at 8');
+    assert.deepEqual(previewOf(analyze(edited, session), 960), previewOf(analyze(edited), 960));
+  });
+
+  it('changes only the system in which a bar was changed', () => {
+    const session = new Session();
+    const before = blocksOf(previewOf(analyze(LAMPS, session), 960));
+    const after = blocksOf(previewOf(analyze(LAMPS.replace('from 5: 0 -1 0', 'from 5: 0 -1 0 ; same'), session), 960));
+    assert.deepEqual(after, before);
+    const other = blocksOf(previewOf(analyze(LAMPS.replace('G at 8 | G held', 'G at 8 | G'), session), 960));
+    assert.equal(other.get('verse/system/0'), before.get('verse/system/0'));
+    assert.notEqual(other.get('verse/system/1'), before.get('verse/system/1'));
+  });
+
+  it('says where each bar is written', () => {
+    const { bars } = previewOf(analyze(LAMPS), 960);
+    assert.equal(bars.length, 8);
+    const lines = LAMPS.split('\n');
+    const second = bars[1];
+    assert.equal(second.id, 'verse.2');
+    assert.equal(
+      lines[second.place.startLine].slice(second.place.startCharacter, second.place.endCharacter).trim(),
+      'D',
+    );
+  });
+
+  it('fits systems to the width, and draws widths beyond its limits as the nearest', () => {
+    const analysis = analyze(LAMPS);
+    const systems = (width: number): number =>
+      previewOf(analysis, width).blocks.filter(({ id }) => id.includes('/system/')).length;
+    assert.equal(systems(960), 2);
+    assert.equal(systems(520), 4);
+    assert.equal(systems(-5), systems(280));
+    assert.equal(systems(NaN), systems(280));
+    assert.equal(systems(1e9), systems(2400));
+  });
+
+  it('tells the facts in words', () => {
+    const facts = new Map(previewOf(analyze(LAMPS), 960).facts.map(({ kind, text }) => [kind, text]));
+    assert.equal(facts.get('key'), 'G major');
+    assert.equal(facts.get('meter'), '3/4');
+    assert.equal(facts.get('tempo'), 'quarter = 84');
+    assert.equal(facts.get('tuning'), 'standard tuning, E A D G B E');
+    assert.equal(facts.get('level'), 'level 3');
+    assert.equal(facts.has('capo'), false);
+    const capo = previewOf(analyze(`${LAMPS}\ncapo 3\n`), 960).facts;
+    assert.equal(capo.find(({ kind }) => kind === 'key')?.text, 'G major, sounding Bb major');
+    assert.equal(capo.find(({ kind }) => kind === 'capo')?.text, 'capo 3');
+  });
+
+  it('has one friendly block where there is nothing to draw', () => {
+    for (const text of ['', 'lesson "New"\n', '\u0000']) {
+      const { blocks } = previewOf(analyze(text), 960);
+      assert.equal(blocks.length, 1);
+      assert.match(blocks[0].content, /^<p class="nothing">/);
+    }
+  });
+
+  it('gives two sections of one name ids of their own', () => {
+    const { blocks } = previewOf(analyze(`${LAMPS}\nsection verse "Again"\n  progression quay\n  shape lamp\n`), 960);
+    assert.equal(new Set(blocks.map(({ id }) => id)).size, blocks.length);
+  });
+
+  it('shows text from a lesson as text', () => {
+    const text = LAMPS.replace('The quay at dusk', '<img src=x onerror=alert(1)>').replace('Harbour', '<script>');
+    for (const { content } of previewOf(analyze(text), 960).blocks) {
+      const elements = elementsOf(content);
+      assert.ok(!elements.includes('img') && !elements.includes('script'));
+    }
+  });
+});
