@@ -5,7 +5,7 @@
 import { randomBytes, timingSafeEqual } from 'node:crypto';
 import { createServer } from 'node:http';
 import type { IncomingMessage, Server, ServerResponse } from 'node:http';
-import type { FromPage, ToPage } from '../protocol.ts';
+import type { FromPage, PlaceInText, ToPage } from '../protocol.ts';
 import { CONTENT_SECURITY_POLICY } from './live-page.ts';
 import type { Served } from './live-page.ts';
 
@@ -179,8 +179,8 @@ export function messageOf(text: string): FromPage | undefined {
     return { kind, width };
   if (kind !== 'reveal' || typeof place !== 'object' || place === null) return undefined;
   const { startLine, startCharacter, endLine, endCharacter } = place as Record<string, unknown>;
-  const whole = [startLine, startCharacter, endLine, endCharacter].every(
-    (value) => Number.isSafeInteger(value) && (value as number) >= 0,
-  );
-  return whole ? { kind, place: { startLine, startCharacter, endLine, endCharacter } as never } : undefined;
+  const isPlace = [startLine, startCharacter, endLine, endCharacter].every(isCount);
+  return isPlace ? { kind, place: { startLine, startCharacter, endLine, endCharacter } as PlaceInText } : undefined;
 }
+
+const isCount = (value: unknown): boolean => Number.isSafeInteger(value) && (value as number) >= 0;
