@@ -77,7 +77,7 @@ describe('Harbour lamps', () => {
   });
 
   it('plays the ripple under the melody, and strikes the last chord once', () => {
-    assert.equal(played(bars[0]), '0 p4:9 ~1:10  1/8 i3:0  1/4 m2:8 ~1:8  3/8 i3:0  1/2 m2:8 ~1:10  5/8 i3:0');
+    assert.equal(played(bars[0]), '0 p4:9 ~a1:10  1/8 i3:0  1/4 m2:8 ~a1:8  3/8 i3:0  1/2 m2:8 ~a1:10  5/8 i3:0');
     assert.equal(played(bars[7]), '0 down4:9 down3:0 down2:8 ~1:10  1/4 ~1:8  1/2 ~1:10');
   });
 

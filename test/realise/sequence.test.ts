@@ -2,66 +2,15 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { RealiseCache, realiseSection } from '../../server/src/realise/realise.ts';
+import { gripOf } from '../../server/src/hand/grip.ts';
+import { heldOf } from '../../server/src/hand/held.ts';
+import { moveBetween, movementCost } from '../../server/src/hand/movement.ts';
+import { HANDS } from '../../server/src/hand/search.ts';
 import type { Choices, HandState } from '../../server/src/realise/hand-states.ts';
-import { movementCost, movementNeed, postureOf, type Posture } from '../../server/src/realise/movement.ts';
-import { neckOf } from '../../server/src/realise/neck.ts';
 import { easiestSequence, type Step } from '../../server/src/realise/sequence.ts';
-import { binaryLogarithm } from '../../server/src/util/logarithm.ts';
 import { fretsOf, instrument, planOf, settingsOf, shapeOf } from '../support/plan.ts';
 
-const neck = neckOf(instrument(), 'medium');
-const posture = (frets: readonly (number | null)[], fingers: readonly (number | null)[]): Posture =>
-  postureOf(neck, frets, fingers, 'medium');
-
 const x = null;
-const C = posture([x, 3, 2, 0, 1, 0], [x, 3, 2, 0, 1, 0]);
-const AM = posture([x, 0, 2, 2, 1, 0], [x, 0, 2, 3, 1, 0]);
-const E = posture([0, 2, 2, 1, 0, 0], [0, 2, 3, 1, 0, 0]);
-const F = posture([1, 3, 3, 2, 1, 1], [1, 3, 4, 2, 1, 1]);
-const B7_HIGH = posture([7, 9, 7, 8, 7, 7], [1, 3, 1, 2, 1, 1]);
-
-describe('movement', () => {
-  it('costs nothing where every finger stays', () => {
-    assert.equal(movementNeed(C, C, 'intermediate'), 0);
-  });
-
-  it('is little from C to Am, where two fingers stay', () => {
-    const near = movementNeed(C, AM, 'intermediate');
-    assert.ok(near > 0);
-    assert.ok(near < movementNeed(C, E, 'intermediate'));
-    assert.ok(movementNeed(C, E, 'intermediate') < movementNeed(C, B7_HIGH, 'intermediate'));
-  });
-
-  it('is one finger from the air to another string for Am to C: worked out by hand', () => {
-    // Finger 3 goes from fret 2 of string 3 to fret 3 of string 5; 1 and 2 stay. The tips lie at 64.6 and 98.0 mm less a
-    // quarter fret each, so 32.5 mm apart or so; the hand's mean moves by a third of that, below the 12 mm of a lean.
-    const travel = C.hand - AM.hand;
-    assert.ok(Math.abs(travel) < 12);
-    const way = Math.abs(C.places[3] - AM.places[3] - travel) + 4 + 6;
-    const seconds = 0.06 + 0.05 * Math.log2(1 + way / 8);
-    assert.ok(Math.abs(movementNeed(AM, C, 'advanced') - seconds * 1e6) <= 1);
-  });
-
-  it('takes a beginner longer than others', () => {
-    const needs = (['advanced', 'intermediate', 'beginner'] as const).map((player) => movementNeed(C, F, player));
-    assert.ok(needs[0] < needs[1] && needs[1] < needs[2]);
-  });
-
-  it('is worth four difficulties where it takes all the time there is, and never more than eight', () => {
-    assert.equal(movementCost(500_000, 500_000), 4_000_000);
-    assert.equal(movementCost(500_000, 1_000_000), 2_000_000);
-    assert.equal(movementCost(5_000_000, 500_000), 8_000_000);
-    assert.equal(movementCost(0, 0), 0);
-  });
-});
-
-describe('the logarithm', () => {
-  it('is right to nine digits', () => {
-    for (const value of [1, 1.001, 1.5, 2, 3.7, 10, 65.25, 1024]) {
-      assert.ok(Math.abs(binaryLogarithm(value) - Math.log2(value)) < 1e-9);
-    }
-  });
-});
 
 /** A hand with one finger on one string: enough to make ways long and short. */
 const single = (fret: number, cost: number): HandState => {
@@ -70,7 +19,8 @@ const single = (fret: number, cost: number): HandState => {
     frets,
     verdict: { playable: true, zone: 'comfortable', difficulty: 0, effort: 0, fingerings: [], steps: 0 },
     cost,
-    posture: posture(frets, [1, x, x, x, x, x]),
+    grip: gripOf(instrument(), frets),
+    held: heldOf(gripOf(instrument(), frets), [1, x, x, x, x, x]),
     position: fret,
   };
 };
@@ -89,16 +39,20 @@ const steps: fc.Arbitrary<Step[]> = fc
   .map((chords) =>
     chords.map((states, id): Step => ({
       choices: { id: id + 1, states: states.map(([fret, cost]) => single(fret, cost)) } satisfies Choices,
-      time: 400_000,
+      heads: states.map(([fret]) => 1_000 * fret),
+      tails: states.map(([, cost]) => 300_000 + (cost % 7) * 10_000),
+      extras: states.map(([fret]) => (fret % 2) * 700_000),
     })),
   );
 
 function sumOf(chain: readonly Step[], chosen: readonly number[]): number {
   return chosen.reduce((sum, state, at) => {
     const here = chain[at].choices.states[state];
-    if (at === 0) return sum + here.cost;
-    const need = movementNeed(chain[at - 1].choices.states[chosen[at - 1]].posture, here.posture, 'intermediate');
-    return sum + here.cost + movementCost(need, chain[at].time);
+    const own = here.cost + chain[at].extras[state];
+    if (at === 0) return sum + own;
+    const before = chain[at - 1].choices.states[chosen[at - 1]];
+    const need = moveBetween(before.held, here.held, 'intermediate', HANDS.medium).need;
+    return sum + own + movementCost(need, chain[at - 1].tails[chosen[at - 1]] + chain[at].heads[state]);
   }, 0);
 }
 
@@ -114,7 +68,7 @@ describe('a sequence', () => {
   it('has the least sum of all ways through', () => {
     fc.assert(
       fc.property(steps, (chain) => {
-        const chosen = easiestSequence(chain, 'intermediate', new RealiseCache());
+        const chosen = easiestSequence(chain, { player: 'intermediate', hand: 'medium' }, new RealiseCache());
         const least = Math.min(...[...everyWay(chain)].map((way) => sumOf(chain, way)));
         assert.equal(sumOf(chain, chosen), least);
       }),

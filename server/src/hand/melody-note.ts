@@ -12,7 +12,7 @@ import type { Attempt, HeldShape, Trial } from './melody-trial.ts';
 import { FINGERS, INDEX, MELODY, MILLION } from './model.ts';
 import type { HandSize, MelodyWay, Zone } from './model.ts';
 import type { Held, Run } from './search.ts';
-import { alongNeck, HANDS } from './search.ts';
+import { alongNeck, HANDS, reachOf } from './search.ts';
 
 export type { HeldShape } from './melody-trial.ts';
 
@@ -61,6 +61,7 @@ export function wayOf(shape: HeldShape, note: MelodyNote, forgiven = 0): MelodyS
   if (!isOnNeck(shape, note)) return undefined;
   const index = indexOfString(note.string, shape.grip.pressed.length);
   const level = note.fret === 0 ? undefined : levelOf(shape, note);
+  if (level && !forgiven && isFarOff(shape, level, index, note.mustRing)) return undefined;
   const wanted = { index, sounding: level?.fret ?? OPEN, mustRing: note.mustRing, forgiven };
   let best: Trial | undefined;
   for (const removal of removalsFrom(shape, index, note.mustRing)) {
@@ -81,6 +82,18 @@ function levelOf({ instrument, grip }: HeldShape, { string, fret }: MelodyNote):
   const place = millimetresAt(instrument, string, fret);
   const spacing = stringSpacingAt(instrument, place);
   return { fret: onNeck, fretFromNut: onNeck - nutFret(instrument), place, spacing, strings: [], lastLower: -1 };
+}
+
+/** Whether a finger that must stay lies so far away that no two fingers reach from it: most notes of other octaves, seen at a glance. */
+function isFarOff({ held, hand, grip }: HeldShape, level: Level, index: number, mustRing: number): boolean {
+  const farthest = reachOf(hand, INDEX, FINGERS).extreme;
+  return held.some(
+    (run) =>
+      run !== undefined &&
+      Math.abs(run.level.place - level.place) > farthest &&
+      !(run.first === index && run.last === index) &&
+      !mayStop(run, grip, index, mustRing),
+  );
 }
 
 /** Fingers taken off before the note is looked for; 0 for none. */
@@ -129,12 +142,16 @@ function attemptsAfter(
   level: Level | undefined,
 ): readonly Attempt[] {
   const off = held.map((run, finger) => (finger === lifted || finger === released ? undefined : run));
-  const attempts: Attempt[] = [attemptOf(off, lifted > 0 ? 'lift' : 'already there', lifted, released)];
-  if (!level) return attempts;
+  const under = off[holderOf(off, index)]?.level.fret ?? OPEN;
+  const wanted = level?.fret ?? OPEN;
+  // What lies over the string at a higher fret decides its sound, whatever is set below it.
+  if (under > wanted) return [];
+  if (!level || under === wanted) return [attemptOf(off, lifted > 0 ? 'lift' : 'already there', lifted, released)];
+  const attempts: Attempt[] = [];
   const isBelow = lifted > 0 && level.fret < (held[lifted] as Run).level.fret;
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const run = off[finger];
-    if (run && (run.level !== level || (run.first <= index && index <= run.last))) continue;
+    if (run ? run.level !== level : !hasRoom(off, finger, level)) continue;
     const after = off.slice();
     after[finger] = run
       ? { level, first: Math.min(run.first, index), last: Math.max(run.last, index) }
@@ -145,6 +162,15 @@ function attemptsAfter(
     else attempts.push(attemptOf(after, isBelow ? 'lift' : 'free finger', lifted, released, MELODY.liftAndSet));
   }
   return attempts;
+}
+
+/** Whether a finger can come down at this fret between its neighbours: none crosses another along the neck. */
+function hasRoom(held: Held, finger: number, { fret }: Level): boolean {
+  for (let other = INDEX; other <= FINGERS; other++) {
+    const run = held[other];
+    if (run && (other < finger ? run.level.fret > fret : run.level.fret < fret)) return false;
+  }
+  return true;
 }
 
 function attemptOf(held: Held, way: MelodyWay, lifted: number, released: number, cost = COSTS[way]): Attempt {

@@ -28,15 +28,22 @@ export interface PlayedMelody extends HeldMelody {
 
 /** How each note is had with this one fingering. */
 export function melodyOver(shape: HeldShape, notes: readonly MelodyNote[]): HeldMelody {
-  const steps = notes.map((note) => wayOf(shape, note));
+  const steps: (MelodyStep | undefined)[] = [];
+  notes.forEach(({ string, fret, mustRing }, at) => {
+    // Melodies come back to their notes: the same under the same strings is had in the same way.
+    const before = notes.findIndex(
+      (other) => other.fret === fret && other.mustRing === mustRing && other.string === string,
+    );
+    steps.push(before < at ? steps[before] : wayOf(shape, notes[at]));
+  });
   const unreachable = steps.filter((step) => !step).length;
   const cost = steps.reduce((sum, step) => sum + (step?.cost ?? MELODY.unreachable * MILLION), 0);
   return { steps, unreachable, cost };
 }
 
 /**
- * Tries the first fingerings of the list, which come cheapest first, with the whole melody; the least sum of the fingering's
- * difficulty and the notes wins, the earlier of two as cheap. The frets must lie on the neck.
+ * Tries the first fingerings of the list, which come cheapest first, with the whole melody. The one wins that leaves out fewest
+ * notes, then the least sum of the fingering's difficulty and the notes, then the earlier. The frets must lie on the neck.
  */
 export function playMelody(
   instrument: Instrument,
@@ -50,7 +57,7 @@ export function playMelody(
   fingerings.slice(0, MOST_MELODY_FINGERINGS).forEach((fingering, at) => {
     const played = melodyOver(holdShape(instrument, frets, fingering, size), notes);
     const whole = played.cost + holdingCost(fingering, fingerings);
-    if (whole >= least) return;
+    if (best && (played.unreachable - best.unreachable || whole - least) >= 0) return;
     least = whole;
     best = { ...played, fingering: at };
   });

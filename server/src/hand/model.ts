@@ -227,7 +227,7 @@ export const MELODY = {
   inStretch: 2,
   inExtreme: 4,
   /** A note that cannot be had at all: more than any note that can, so that a fingering with fewer such notes wins. */
-  unreachable: 20,
+  unreachable: 100,
 } as const;
 
 /** Fingerings of a held shape that are tried with the melody over it. (set) */

@@ -1,7 +1,7 @@
 /** Which strings a moment of the right hand sounds over a voicing, and with which finger; and which plucks find no string. */
 import type { Pluck, PluckingFinger, Stroke } from '../lesson/lesson.ts';
+import type { Stopped } from './neck.ts';
 import type { Onset } from './picking.ts';
-import type { SoundingString, Voicing } from './score.ts';
 
 export interface Aim {
   /** Player's number; undefined where `bass`, `alt` or `top` found none. */
@@ -10,20 +10,23 @@ export interface Aim {
   readonly stroke?: Stroke['kind'];
 }
 
-/** From the lowest string as written up; a pluck may aim at a string that the voicing does not have. */
-export function aimsOf(onset: Onset, voicing: Voicing, bassStrings: readonly number[] | undefined): readonly Aim[] {
-  const { note } = onset;
-  if (!note) return struck(voicing, { kind: 'down' });
+/** From the lowest string as written up; a pluck may aim at a string that the voicing, whose strings are given, does not have. */
+export function aimsOf(
+  { note }: Onset,
+  strings: readonly Stopped[],
+  bassStrings: readonly number[] | undefined,
+): readonly Aim[] {
+  if (!note) return struck(strings, { kind: 'down' });
   if (note.rest) return [];
   const plucked = note.plucks.map((pluck): Aim => ({
-    string: targetOf(pluck, voicing, bassStrings),
+    string: targetOf(pluck, strings, bassStrings),
     pluck: pluck.finger,
   }));
-  const strummed = note.stroke ? struck(voicing, note.stroke) : [];
+  const strummed = note.stroke ? struck(strings, note.stroke) : [];
   return [...strummed, ...plucked].sort((a, b) => (b.string ?? 0) - (a.string ?? 0));
 }
 
-function struck({ strings }: Voicing, { kind, from, to }: Stroke): readonly Aim[] {
+function struck(strings: readonly Stopped[], { kind, from, to }: Stroke): readonly Aim[] {
   const low = Math.min(from ?? 1, to ?? Infinity);
   const high = Math.max(from ?? Infinity, to ?? 1);
   return strings
@@ -34,7 +37,7 @@ function struck({ strings }: Voicing, { kind, from, to }: Stroke): readonly Aim[
 /** Lowest and highest go by what sounds: in a re-entrant tuning they are not the outer strings. */
 function targetOf(
   { target }: Pluck,
-  { strings }: Voicing,
+  strings: readonly Stopped[],
   bassStrings: readonly number[] | undefined,
 ): number | undefined {
   if (typeof target === 'number') return target;
@@ -44,4 +47,4 @@ function targetOf(
   return bassStrings?.[place] ?? up[place]?.string;
 }
 
-const byPitch = (a: SoundingString, b: SoundingString): number => a.midi - b.midi || b.string - a.string;
+const byPitch = (a: Stopped, b: Stopped): number => a.midi - b.midi || b.string - a.string;

@@ -1,12 +1,15 @@
 /** What is worth keeping from one version of a lesson to the next: results by what they depend on, the oldest dropped first. */
 import type { SectionPlan } from '../lesson/lesson.ts';
 import type { SectionScore } from './score.ts';
+import type { SungChoices } from './sung-choices.ts';
 import type { ExactVoicing, VoicingSet } from './voicings.ts';
 
 /** Chords times shapes of some lessons at once. */
 const MOST_VOICING_SETS = 256;
 /** Pairs of voicing sets that follow each other; a table takes at most 10 kB. */
 const MOST_MOVEMENT_TABLES = 1024;
+/** Chords with a melody over them, each with its ways of being held. */
+const MOST_SUNG = 512;
 const MOST_SECTIONS = 64;
 
 /** A map that forgets what was not asked for longest. */
@@ -38,6 +41,8 @@ export class RealiseCache {
   readonly voicings = new BoundedMap<VoicingSet>(MOST_VOICING_SETS);
   readonly exact = new BoundedMap<ExactVoicing>(MOST_VOICING_SETS);
   readonly movements = new BoundedMap<Int32Array>(MOST_MOVEMENT_TABLES);
+  /** Undefined where the melody has no string to lie on. */
+  readonly sung = new BoundedMap<{ readonly choices: SungChoices | undefined }>(MOST_SUNG);
   readonly sections = new BoundedMap<SectionScore>(MOST_SECTIONS);
   /** The same plan object is the same music, whatever its content: spares the key. */
   readonly plans = new WeakMap<SectionPlan, Map<string, SectionScore>>();

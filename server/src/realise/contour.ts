@@ -1,12 +1,11 @@
 /** A melody told as movement, worked out over one chord: which tone it starts on, at which fret, and where its steps lead on the string. */
 import type { Chord } from '../theory/chord.ts';
 import { toneOf } from '../theory/chord.ts';
-import { scaleOver, scaleStep, type Key } from '../theory/key.ts';
+import { scaleStep, type Key } from '../theory/key.ts';
 import { midi, pitchFromMidi, semitone, type NoteName, type Pitch } from '../theory/note.ts';
 import { indexOfString } from '../fretboard/frets.ts';
 import type { Contour, ContourNote } from '../lesson/lesson.ts';
-import type { Neck } from './neck.ts';
-import type { Voicing } from './score.ts';
+import type { Neck, Stopped } from './neck.ts';
 
 export interface ContourOver {
   readonly chord: Chord;
@@ -14,7 +13,6 @@ export interface ContourOver {
   readonly key: Key;
   /** What steps follow, from the tonic up. */
   readonly scale: readonly NoteName[];
-  readonly voicing: Voicing;
   readonly neck: Neck;
 }
 
@@ -27,31 +25,46 @@ export interface PlacedContour {
   /** Index of the start taken; -1 where the contour has none. */
   readonly start: number;
   readonly string: number;
+  /** The fret of that tone; -1 where there is none. */
+  readonly from: number;
   /** Parallel to the contour's notes. */
   readonly notes: readonly Placed[];
   /** Index of the first note that lies nowhere on the string. */
   readonly unreachable?: number;
 }
 
-/** Undefined where the voicing does not have the contour's string. */
-export function placeContour(contour: Contour, over: ContourOver): PlacedContour | undefined {
-  const string = stringOf(contour, over);
-  if (string === undefined) return undefined;
-  let best: PlacedContour | undefined;
+/** Octaves of one start that are looked at: the nearest to the shape. */
+const MOST_OCTAVES = 2;
+
+/**
+ * Where the contour can lie on a string: on each start in turn, the octaves nearest to the fret `near` first. Places from which a
+ * step leaves the string are left out unless there are no others; then there is one, and it says which note does.
+ */
+export function placesOf(contour: Contour, over: ContourOver, string: number, near: number): readonly PlacedContour[] {
+  const places: PlacedContour[] = [];
+  let fallback: PlacedContour | undefined;
   for (const start of startsInTurn(contour, over)) {
-    for (const pitch of startPitches(contour, over, start, string)) {
+    let octaves = 0;
+    for (const pitch of startPitches(contour, over, start, string, near)) {
       const placed = walk(contour, over, string, start, pitch);
-      if (placed.unreachable === undefined) return placed;
-      best ??= placed;
+      fallback ??= placed;
+      if (placed.unreachable !== undefined || octaves >= MOST_OCTAVES) continue;
+      octaves++;
+      places.push(placed);
     }
   }
-  return best ?? { start: -1, string, notes: contour.notes.map(() => ({ kind: 'unreachable' })), unreachable: 0 };
+  if (places.length > 0) return places;
+  const nowhere = contour.notes.map((): Placed => ({ kind: 'unreachable' }));
+  return [fallback ?? { start: -1, string, from: -1, notes: nowhere, unreachable: 0 }];
 }
 
-/** Of strings that sound the same pitch, the one with the lower number leads on top and the higher below. */
-function stringOf({ voice }: Contour, { voicing, neck }: ContourOver): number | undefined {
+/**
+ * The string that the contour follows in a shape; undefined where the shape or the instrument does not have it. Of strings that
+ * sound the same pitch, the one with the lower number leads on top and the higher below.
+ */
+export function stringOf({ voice }: Contour, strings: readonly Stopped[], neck: Neck): number | undefined {
   if (voice === 'top' || voice === 'bass') {
-    const up = [...voicing.strings].sort((a, b) => a.midi - b.midi || b.string - a.string);
+    const up = [...strings].sort((a, b) => a.midi - b.midi || b.string - a.string);
     return (voice === 'top' ? up.at(-1) : up[0])?.string;
   }
   return voice >= 1 && voice <= neck.strings ? voice : undefined;
@@ -68,13 +81,18 @@ function startsInTurn({ starts }: Contour, { chord, key }: ContourOver): readonl
 }
 
 /** The start tone in each octave of the string, the nearest to the shape first; of two as near, the lower. */
-function startPitches(contour: Contour, over: ContourOver, start: number, string: number): readonly Pitch[] {
+function startPitches(
+  contour: Contour,
+  over: ContourOver,
+  start: number,
+  string: number,
+  near: number,
+): readonly Pitch[] {
   const tone = contour.starts[start];
   const name = toneOf(over.chord, tone.degree, tone.absolute, over.key);
   if (!name) return [];
-  const { neck, voicing } = over;
+  const { neck } = over;
   const index = indexOfString(string, neck.strings);
-  const near = shapeFret(voicing, string);
   const frets: number[] = [];
   for (let fret = 0; fret <= neck.top[index]; fret++) {
     if ((neck.open[index] + fret - semitone(name)) % 12 === 0 && isPressable(neck, index, fret)) frets.push(fret);
@@ -84,7 +102,7 @@ function startPitches(contour: Contour, over: ContourOver, start: number, string
 }
 
 /** Where the shape is on this string, or else about where it is on the neck. */
-function shapeFret({ strings }: Voicing, string: number): number {
+export function shapeFret(strings: readonly Stopped[], string: number): number {
   const own = strings.find((each) => each.string === string);
   if (own) return own.fret;
   const pressed = strings.filter(({ fret }) => fret > 0).map(({ fret }) => fret);
@@ -97,12 +115,11 @@ const isPressable = (neck: Neck, index: number, fret: number): boolean =>
 function walk(contour: Contour, over: ContourOver, string: number, start: number, from: Pitch): PlacedContour {
   const { neck } = over;
   const index = indexOfString(string, neck.strings);
-  const scale = contour.scale ? scaleOver(contour.scale, over.chord) : over.scale;
   let last = from;
   let unreachable: number | undefined;
   const notes = contour.notes.map((note, place): Placed => {
     if (note.kind === 'hold' || note.kind === 'rest') return { kind: note.kind };
-    const shapePitch = pitchOf(note, over, scale, from, last);
+    const shapePitch = pitchOf(note, over, from, last);
     const fret = shapePitch ? midi(shapePitch) - neck.open[index] : -1;
     if (!shapePitch || fret < 0 || !isPressable(neck, index, fret)) {
       unreachable ??= place;
@@ -111,13 +128,18 @@ function walk(contour: Contour, over: ContourOver, string: number, start: number
     last = shapePitch;
     return { kind: 'note', fret, shapePitch };
   });
-  return { start, string, notes, ...(unreachable !== undefined && { unreachable }) };
+  return {
+    start,
+    string,
+    from: midi(from) - neck.open[index],
+    notes,
+    ...(unreachable !== undefined && { unreachable }),
+  };
 }
 
 function pitchOf(
   note: ContourNote & { readonly kind: 'step' | 'tone' },
-  { chord, key }: ContourOver,
-  scale: readonly NoteName[],
+  { chord, key, scale }: ContourOver,
   from: Pitch,
   last: Pitch,
 ): Pitch | undefined {

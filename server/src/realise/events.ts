@@ -1,17 +1,20 @@
 /** The notes of a section in time: what the right hand does over each voicing, and the melody above it. */
 import { degreeOver } from '../theory/chord.ts';
 import { midi } from '../theory/note.ts';
-import type { SectionPlan } from '../lesson/lesson.ts';
-import { compare, equal, minus, plus, ZERO, type Fraction } from '../util/fraction.ts';
-import { aimsOf, type Aim } from './aims.ts';
-import { placeContour, type PlacedContour } from './contour.ts';
-import { lengthOf, melodyOf, soundingAt, type Melody, type MelodyNote, type Room } from './melody-notes.ts';
+import type { SectionPlan, Tempo } from '../lesson/lesson.ts';
+import { compare, equal, minus, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
+import type { MelodyStep } from '../hand/melody.ts';
+import { choosePluckFingers } from '../hand/plucking-choice.ts';
+import type { Aim } from './aims.ts';
+import type { PlacedContour } from './contour.ts';
+import { lengthOf, melodyOf, roomOver, soundingAt, type Melody, type MelodyNote, type Room } from './melody-notes.ts';
 import type { Neck } from './neck.ts';
-import { cellOver, onsetsOf, type Onset } from './picking.ts';
+import type { Onset } from './picking.ts';
 import { ringingOf, type Draft, type PlacedEvent } from './ringing.ts';
-import type { ContourOutcome, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
+import type { ContourOutcome, MissedNote, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
 import { shiftOf, sounded, type Shift } from './sounding.ts';
-import { barAt, type ChordPlace, type Timeline } from './timeline.ts';
+import type { Sung } from './sung.ts';
+import { barAt, secondsOfWhole, type ChordPlace, type Timeline } from './timeline.ts';
 
 /** What sounds in one bar. */
 export interface BarEvents {
@@ -26,14 +29,22 @@ export interface SectionEvents {
   readonly contours: readonly (ContourOutcome | undefined)[];
 }
 
-/** `voicings` run parallel to the timeline's chords. */
+/** How a chord is played: its voicing, and the melody over it. */
+export interface Played {
+  readonly voicing: Voicing;
+  readonly sung?: Sung;
+  readonly missed?: MissedNote;
+}
+
+/** `onsets` and `played` run parallel to the timeline's chords. */
 export function eventsOf(
   plan: SectionPlan,
   timeline: Timeline,
-  voicings: readonly (Voicing | undefined)[],
+  onsets: readonly (readonly Onset[])[],
+  played: readonly (Played | undefined)[],
   neck: Neck,
 ): SectionEvents {
-  return new Player(plan, timeline, voicings, neck).play();
+  return new Player(plan, timeline, onsets, played, neck).play();
 }
 
 class Player {
@@ -46,7 +57,8 @@ class Player {
   constructor(
     private readonly plan: SectionPlan,
     private readonly timeline: Timeline,
-    private readonly voicings: readonly (Voicing | undefined)[],
+    private readonly onsets: readonly (readonly Onset[])[],
+    private readonly played: readonly (Played | undefined)[],
     private readonly neck: Neck,
   ) {
     this.shift = shiftOf(plan.key, neck.shift);
@@ -54,15 +66,15 @@ class Player {
   }
 
   play(): SectionEvents {
-    const onsets = onsetsOf(this.plan, this.timeline);
     this.timeline.chords.forEach((place, at) => {
-      const voicing = this.voicings[at];
-      this.contours.push(voicing && this.playChord(at, place, voicing, onsets[at]));
+      const played = this.played[at];
+      this.contours.push(played && this.playChord(at, place, played));
     });
     const inOrder = this.placed.sort((a, b) => compare(a.at, b.at) || b.event.string - a.event.string);
+    givePluckFingers(inOrder, this.plan.tempo);
     const ringing = ringingOf(inOrder, {
       chords: this.timeline.chords,
-      voicings: this.voicings,
+      voicings: this.played.map((each) => each?.voicing),
       silences: this.silences,
       end: this.timeline.end,
     });
@@ -81,52 +93,29 @@ class Player {
     };
   }
 
-  private playChord(
-    at: number,
-    place: ChordPlace,
-    voicing: Voicing,
-    onsets: readonly Onset[],
-  ): ContourOutcome | undefined {
-    const aimed = onsets.map((onset) => ({ onset, aims: aimsOf(onset, voicing, place.plan.bassStrings) }));
-    const next = this.timeline.chords[at + 1];
-    const room: Room = {
-      start: place.start,
-      sounds: place.sounds,
-      end: next && compare(next.sounds, place.end) < 0 ? next.sounds : place.end,
-      onsets: aimed,
-      struck: cellOver(this.plan, place) === undefined,
-    };
-    const over = this.melodyOver(place, voicing, room);
-    for (const { onset, aims } of aimed) {
+  private playChord(at: number, place: ChordPlace, played: Played): ContourOutcome | undefined {
+    const { voicing } = played;
+    const room = roomOver(this.plan, this.timeline, at, this.onsets[at], voicing.strings);
+    const over = this.melodyOver(place, played, room);
+    for (const { onset, aims } of room.onsets) {
       if (onset.note?.rest) this.silences.push(onset.start);
       for (const aim of aims) this.pluck(at, place, voicing, onset, aim, over);
     }
-    for (const note of over?.melody.notes ?? []) this.sing(at, place, voicing, note, aimed, over!.placed.string);
-    return over && outcomeOf(over);
+    for (const note of over?.melody.notes ?? []) this.sing(at, place, voicing, note, room.onsets, over!);
+    return over && outcomeOf(over, played.missed);
   }
 
-  private melodyOver(
-    place: ChordPlace,
-    voicing: Voicing,
-    room: Room,
-  ): { placed: PlacedContour; melody: Melody } | undefined {
-    const index = this.plan.bars[place.bar].contour;
+  private melodyOver({ bar }: ChordPlace, { sung }: Played, room: Room): Over | undefined {
+    const index = this.plan.bars[bar].contour;
     const contour = index === undefined ? undefined : this.plan.contours[index];
-    const { chord, scale } = place.plan;
-    if (!contour || !chord) return undefined;
-    const placed = placeContour(contour, { chord, key: this.plan.key, scale, voicing, neck: this.neck });
-    return placed && { placed, melody: melodyOf(contour, placed, room) };
+    if (!sung || !contour) return undefined;
+    const melody = melodyOf(contour, sung.placed, room);
+    const steps = new Map(melody.notes.map((note, at) => [note, sung.held.steps[at]]));
+    return { placed: sung.placed, melody, steps };
   }
 
   /** One string of one moment of the cell. Where a melody sounds on that string, the melody has it. */
-  private pluck(
-    at: number,
-    place: ChordPlace,
-    voicing: Voicing,
-    onset: Onset,
-    aim: Aim,
-    over: { placed: PlacedContour; melody: Melody } | undefined,
-  ): void {
+  private pluck(at: number, place: ChordPlace, voicing: Voicing, onset: Onset, aim: Aim, over: Over | undefined): void {
     const melody = over && aim.string === over.placed.string ? soundingAt(over.melody.notes, onset.start) : undefined;
     if (melody && equal(melody.start, onset.start)) return;
     const own = voicing.strings.find(({ string }) => string === aim.string);
@@ -144,7 +133,7 @@ class Player {
       triplet: onset.note?.triplet ?? false,
       stop: undefined,
     };
-    this.emit(at, place, melody ? this.melodyTone(place, voicing, melody, aim.string!) : own!, how);
+    this.emit(at, place, melody ? this.melodyTone(place, voicing, melody, over!) : own!, how);
   }
 
   private sing(
@@ -153,15 +142,16 @@ class Player {
     voicing: Voicing,
     note: MelodyNote,
     aimed: Room['onsets'],
-    string: number,
+    over: Over,
   ): void {
     // A pluck of the cell at the same moment gives way, and leaves its finger and its accent.
     const under = aimed.find(({ onset }) => equal(onset.start, note.start));
-    const given = under?.aims.find((aim) => aim.string === string);
-    this.emit(at, place, this.melodyTone(place, voicing, note, string), {
+    const given = under?.aims.find((aim) => aim.string === over.placed.string);
+    this.emit(at, place, this.melodyTone(place, voicing, note, over), {
       start: note.start,
       length: lengthOf(note),
       voice: 'melody',
+      how: over.steps.get(note),
       pluck: note.pluck ?? given?.pluck,
       stroke: undefined,
       accent: (given && under?.onset.note?.accent) ?? false,
@@ -170,10 +160,11 @@ class Player {
     });
   }
 
-  private melodyTone(place: ChordPlace, voicing: Voicing, note: MelodyNote, string: number): Tone {
+  private melodyTone(place: ChordPlace, voicing: Voicing, note: MelodyNote, { placed, steps }: Over): Tone {
+    const { string } = placed;
     const held = voicing.strings.find((each) => each.string === string && each.fret === note.fret);
     const shape = midi(note.shapePitch);
-    const finger = held?.finger ?? (note.fret === 0 ? 0 : undefined);
+    const finger = steps.get(note)?.finger ?? held?.finger ?? (note.fret === 0 ? 0 : undefined);
     return {
       string,
       fret: note.fret,
@@ -202,6 +193,7 @@ class Player {
       ringing: ZERO,
       voice: how.voice,
       finger: tone.finger,
+      how: how.how,
       pluck: how.pluck,
       stroke: how.stroke,
       accent: how.accent,
@@ -233,6 +225,7 @@ interface How {
   readonly start: Fraction;
   readonly length: Fraction;
   readonly voice: NoteEvent['voice'];
+  readonly how?: MelodyStep | undefined;
   readonly pluck: NoteEvent['pluck'];
   readonly stroke: NoteEvent['stroke'];
   readonly accent: boolean;
@@ -241,10 +234,39 @@ interface How {
   readonly stop: Fraction | undefined;
 }
 
-function outcomeOf({ placed, melody }: { placed: PlacedContour; melody: Melody }): ContourOutcome {
+/** The melody over a chord, with how the hand has each note. */
+interface Over {
+  readonly placed: PlacedContour;
+  readonly melody: Melody;
+  readonly steps: ReadonlyMap<MelodyNote, MelodyStep | undefined>;
+}
+
+function outcomeOf({ placed, melody }: Over, missed: MissedNote | undefined): ContourOutcome {
   const { start, string, unreachable } = placed;
   const frets = melody.notes.map(({ fret }) => fret);
-  return { start, string, frets, cut: melody.cut, ...(unreachable !== undefined && { unreachable }) };
+  return {
+    start,
+    string,
+    frets,
+    cut: melody.cut,
+    ...(unreachable !== undefined && { unreachable }),
+    ...(missed && { missed }),
+  };
+}
+
+/** Melody notes that name no plucking finger get one where the cell beside them names its own. */
+function givePluckFingers(inOrder: readonly PlacedEvent[], tempo: Tempo): void {
+  const picked = new Set<number>();
+  for (const { event, place } of inOrder) if (event.voice === 'picking' && event.pluck) picked.add(place);
+  const played = inOrder.filter(({ event, place }) => event.pluck ?? (event.voice === 'melody' && picked.has(place)));
+  if (played.every(({ event }) => event.pluck)) return;
+  const second = secondsOfWhole(tempo);
+  const fingers = choosePluckFingers(
+    played.map(({ event, at }) => ({ finger: event.pluck, string: event.string, onset: times(at, second) })),
+  );
+  played.forEach(({ event }, index) => {
+    event.pluck = fingers[index];
+  });
 }
 
 /** The stretches of a bar in which nothing new is struck and no note as written goes on. */

@@ -1,7 +1,9 @@
 /** The ways of holding a chord that a sequence chooses among: a voicing with one of its fingerings, and what it costs by itself. */
 import type { FretList } from '../fretboard/frets.ts';
 import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
-import type { Posture } from './movement.ts';
+import type { Grip } from '../hand/grip.ts';
+import type { Held } from '../hand/search.ts';
+import type { Voicing } from './score.ts';
 
 /** States a chord at most: a prototype lost nothing by it. */
 export const MOST_STATES = 48;
@@ -13,9 +15,10 @@ export interface HandState {
   readonly verdict: ShapeVerdict;
   /** Undefined where no hand can hold the shape. */
   readonly fingering?: Fingering;
-  /** Difficulty and preference, in whole millionths. */
+  /** Difficulty, preference and the melody above, in whole millionths. */
   readonly cost: number;
-  readonly posture: Posture;
+  readonly grip: Grip;
+  readonly held: Held;
   /** The lowest fret pressed, counted on the neck. */
   readonly position: number;
 }
@@ -26,6 +29,13 @@ export interface Choices {
   readonly id: number;
   /** At most `MOST_STATES`, the lower position first, then the lexically smaller fret list, then the cheaper fingering. */
   readonly states: readonly HandState[];
+}
+
+/** Where a chord's ways of being held come from. */
+export interface Source extends Choices {
+  /** The same with a dozen fingerings of each voicing, the cheapest first: what a melody looks through for one that has room. */
+  readonly roomyStates: readonly HandState[];
+  voicingOf(state: HandState): Voicing;
 }
 
 /** Ties between equal sums fall to what comes first in this order. */

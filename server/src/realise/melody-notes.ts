@@ -1,12 +1,16 @@
 /** A placed contour in time: by lengths of its own, or riding the cell's plucks of its string. */
-import type { Contour, PluckingFinger } from '../lesson/lesson.ts';
+import type { Contour, PluckingFinger, SectionPlan } from '../lesson/lesson.ts';
 import type { Pitch } from '../theory/note.ts';
 import { compare, minus, plus, type Fraction } from '../util/fraction.ts';
-import type { Aim } from './aims.ts';
+import { aimsOf, type Aim } from './aims.ts';
 import type { PlacedContour } from './contour.ts';
-import type { Onset } from './picking.ts';
+import type { Stopped } from './neck.ts';
+import { cellOver, type Onset } from './picking.ts';
+import type { Timeline } from './timeline.ts';
 
 export interface MelodyNote {
+  /** Of the contour's notes. */
+  readonly index: number;
   /** In whole notes from the start of the section. */
   readonly start: Fraction;
   readonly end: Fraction;
@@ -35,6 +39,25 @@ export interface Room {
   readonly struck: boolean;
 }
 
+/** The room over the chord at `at` of the timeline, whose shape has these strings. */
+export function roomOver(
+  plan: SectionPlan,
+  { chords }: Timeline,
+  at: number,
+  onsets: readonly Onset[],
+  strings: readonly Stopped[],
+): Room {
+  const place = chords[at];
+  const next = chords[at + 1];
+  return {
+    start: place.start,
+    sounds: place.sounds,
+    end: next && compare(next.sounds, place.end) < 0 ? next.sounds : place.end,
+    onsets: onsets.map((onset) => ({ onset, aims: aimsOf(onset, strings, place.plan.bassStrings) })),
+    struck: cellOver(plan, place) === undefined,
+  };
+}
+
 export function melodyOf(contour: Contour, placed: PlacedContour, room: Room): Melody {
   const rides = contour.notes.every((note) => note.length === undefined);
   const starts = rides ? ridingStarts(contour, placed, room) : ownStarts(contour, room);
@@ -53,6 +76,7 @@ export function melodyOf(contour: Contour, placed: PlacedContour, room: Room): M
     const nextStart = starts[next];
     const { fret, shapePitch } = note;
     notes.push({
+      index,
       start,
       end: nextStart ?? room.end,
       fret,

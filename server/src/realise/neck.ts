@@ -1,5 +1,5 @@
 /** An instrument as the search for voicings meets it: plain numbers by index into a fret list, looked up instead of worked out. */
-import { stringAtIndex } from '../fretboard/frets.ts';
+import { stringAtIndex, type FretList } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import { capoOn, millimetresAt, nutFret, openMidi, stringCount, topFret } from '../fretboard/instrument.ts';
 import { shapeShift } from '../fretboard/shape-pitch.ts';
@@ -54,4 +54,23 @@ export function neckOf(instrument: Instrument, hand: HandSize): Neck {
       return fret;
     }),
   };
+}
+
+/** A string that sounds in a shape, in bare numbers. */
+export interface Stopped {
+  /** Player's number, 1 the highest. */
+  readonly string: number;
+  readonly fret: number;
+  /** What sounds. */
+  readonly midi: number;
+}
+
+/** The strings of a shape that sound, from the lowest as written. */
+export function stoppedOn(neck: Neck, frets: FretList): readonly Stopped[] {
+  const strings: Stopped[] = [];
+  frets.forEach((fret, index) => {
+    if (fret === null) return;
+    strings.push({ string: stringAtIndex(index, frets.length), fret, midi: neck.open[index] + fret + neck.shift });
+  });
+  return strings;
 }

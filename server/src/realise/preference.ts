@@ -2,10 +2,9 @@
 import type { ChordTone } from '../theory/chord.ts';
 import { semitone } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
-import { FINGERS, FIRST_POSITION, INDEX, MILLION } from '../hand/model.ts';
+import { FINGERS, FIRST_POSITION, INDEX, MILLION, type Player } from '../hand/model.ts';
 import type { Fingering } from '../hand/fingering.ts';
 import type { Asked } from './demands.ts';
-import type { Player } from './movement.ts';
 import type { Neck } from './neck.ts';
 
 /** What a rule that leaves strings free to sound or not pays for each of them, and for lying up the neck. */

@@ -4,16 +4,15 @@ import { formatFretList } from '../fretboard/frets.ts';
 import type { ChordPlan, SectionPlan, Settings } from '../lesson/lesson.ts';
 import { plus, toNumber, ZERO } from '../util/fraction.ts';
 import { RealiseCache } from './cache.ts';
+import { chooseSequence, type Chosen } from './choose.ts';
 import { eventsOf } from './events.ts';
-import type { Choices } from './hand-states.ts';
-import { playerOf } from './movement.ts';
+import type { Source } from './hand-states.ts';
 import { neckOf } from './neck.ts';
+import { hasMisfit, onsetsOf } from './picking.ts';
 import { planKey } from './plan-key.ts';
-import { hasMisfit } from './picking.ts';
-import type { BarScore, ChordScore, ContourOutcome, SectionScore, Voicing } from './score.ts';
-import { easiestSequence, type Step } from './sequence.ts';
-import { microseconds, timelineOf, type ChordPlace, type Timeline } from './timeline.ts';
-import { exactVoicing, VoicingSet, voicingsOf, type ExactVoicing } from './voicings.ts';
+import type { BarScore, ChordScore, ContourOutcome, SectionScore } from './score.ts';
+import { timelineOf, type ChordPlace, type Timeline } from './timeline.ts';
+import { exactVoicing, VoicingSet, voicingsOf } from './voicings.ts';
 
 export { RealiseCache } from './cache.ts';
 
@@ -33,12 +32,13 @@ export function realiseSection(plan: SectionPlan, settings: Settings, cache: Rea
 
 function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): SectionScore {
   const timeline = timelineOf(plan);
+  const onsets = onsetsOf(plan, timeline);
   const sources = sourcesOf(timeline, plan, settings, cache);
-  const voicings = choose(plan, settings, timeline, sources, cache);
-  const { bars, contours } = eventsOf(plan, timeline, voicings, neckOf(settings.instrument, settings.hand));
+  const chosen = chooseSequence({ plan, settings, timeline, onsets, sources }, cache);
+  const { bars, contours } = eventsOf(plan, timeline, onsets, chosen, neckOf(settings.instrument, settings.hand));
   const chords: ChordScore[][] = plan.bars.map(() => []);
   timeline.chords.forEach((place, at) => {
-    chords[place.bar].push(chordScore(place, sources[at], voicings[at], contours[at]));
+    chords[place.bar].push(chordScore(place, sources[at], chosen[at], contours[at]));
   });
   return {
     bars: plan.bars.map((bar, index): BarScore => ({
@@ -49,15 +49,18 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
       ...bars[index],
       cellMisfit: hasMisfit(plan, timeline, index),
     })),
-    difficulty: meanDifficulty(timeline, voicings),
+    difficulty: meanDifficulty(timeline, chosen),
   };
 }
 
-type Source = VoicingSet | ExactVoicing | undefined;
-
 /** Parallel to the timeline's chords. A progression has few different chords: each is looked up once. */
-function sourcesOf(timeline: Timeline, plan: SectionPlan, settings: Settings, cache: RealiseCache): readonly Source[] {
-  const known = new Map<string, Source>();
+function sourcesOf(
+  timeline: Timeline,
+  plan: SectionPlan,
+  settings: Settings,
+  cache: RealiseCache,
+): readonly (Source | undefined)[] {
+  const known = new Map<string, Source | undefined>();
   return timeline.chords.map(({ plan: place }) => {
     const { chord, rule, frets, fingers, lowestFret } = place;
     if (place.silent || !chord) return undefined;
@@ -80,52 +83,30 @@ function sourceOf(
   { key, rules }: SectionPlan,
   settings: Settings,
   cache: RealiseCache,
-): Source {
+): Source | undefined {
   if (frets) return exactVoicing(chord, frets, fingers, key, settings, cache);
   if (rule === undefined || !rules[rule]) return undefined;
   return voicingsOf(chord, rules[rule], key, settings, cache, lowestFret === undefined ? {} : { lowestFret });
 }
 
-/** Parallel to the timeline's chords. Chords without a voicing are passed over: the hand goes from shape to shape. */
-function choose(
-  plan: SectionPlan,
-  settings: Settings,
-  timeline: Timeline,
-  sources: readonly Source[],
-  cache: RealiseCache,
-): readonly (Voicing | undefined)[] {
-  const chain: number[] = [];
-  sources.forEach((source, at) => {
-    if (source && source.states.length > 0) chain.push(at);
-  });
-  const steps = chain.map((at, index): Step => {
-    const before = index === 0 ? undefined : timeline.chords[chain[index - 1]];
-    return { choices: sources[at] as Choices, time: before ? timeToChange(plan, before, timeline.chords[at]) : 0 };
-  });
-  const voicings: (Voicing | undefined)[] = sources.map(() => undefined);
-  easiestSequence(steps, playerOf(settings.level), cache).forEach((state, index) => {
-    const source = sources[chain[index]]!;
-    voicings[chain[index]] = 'voicing' in source ? source.voicing : source.voicingOf(source.states[state]);
-  });
-  return voicings;
-}
-
-/** The last beat before a chord, and the silence before it, in millionths of a second: about what a player takes for a change. */
-function timeToChange(plan: SectionPlan, before: ChordPlace, place: ChordPlace): number {
-  const held = toNumber(before.plan.length);
-  const silent = toNumber(place.start) - toNumber(before.end);
-  const whole = Math.min(held, toNumber(plan.meter.beat)) + Math.max(0, silent);
-  return microseconds(whole, plan.tempo);
-}
-
 function chordScore(
   { plan }: ChordPlace,
-  source: Source,
-  voicing: Voicing | undefined,
+  source: Source | undefined,
+  chosen: Chosen | undefined,
   contour: ContourOutcome | undefined,
 ): ChordScore {
   const { written, chord, silent, start, length, held } = plan;
-  const told = { written, ...(chord && { chord }), silent, start, length, held, voicing, ...(contour && { contour }) };
+  const told = {
+    written,
+    ...(chord && { chord }),
+    silent,
+    start,
+    length,
+    held,
+    voicing: chosen?.voicing,
+    ...(contour && { contour }),
+    ...(chosen?.change && { change: chosen.change }),
+  };
   if (!(source instanceof VoicingSet)) return told;
   return {
     ...told,
@@ -138,11 +119,11 @@ function chordScore(
   };
 }
 
-function meanDifficulty(timeline: Timeline, voicings: readonly (Voicing | undefined)[]): number {
+function meanDifficulty(timeline: Timeline, chosen: readonly (Chosen | undefined)[]): number {
   let time = ZERO;
   let sum = 0;
   timeline.chords.forEach((place, at) => {
-    const voicing = voicings[at];
+    const voicing = chosen[at]?.voicing;
     if (!voicing) return;
     time = plus(time, place.plan.length);
     sum += voicing.verdict.effort * toNumber(place.plan.length);

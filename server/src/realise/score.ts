@@ -4,6 +4,9 @@ import type { Degree } from '../theory/interval.ts';
 import type { Pitch } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
+import type { Hindrance, MelodyStep } from '../hand/melody.ts';
+import type { Pace } from '../hand/model.ts';
+import type { Move } from '../hand/movement.ts';
 import type { PluckingFinger } from '../lesson/lesson.ts';
 import type { Fraction } from '../util/fraction.ts';
 
@@ -61,6 +64,19 @@ export interface NoVoicing {
   readonly nearest?: FretList;
 }
 
+/** A melody note that the hand cannot have while it holds the chord. */
+export interface MissedNote {
+  /** Index in the contour's notes. */
+  readonly note: number;
+  readonly string: number;
+  readonly fret: number;
+  readonly why: Hindrance;
+  /** The nearest that can be played: the whole contour from another tone, the pitch on another string, another fret of its own. */
+  readonly instead?:
+    | { readonly kind: 'start'; readonly tone: string }
+    | { readonly kind: 'string' | 'fret'; readonly string: number; readonly fret: number };
+}
+
 export interface ContourOutcome {
   /** Index in the contour's `starts` of the one taken; -1 where none can be reached. */
   readonly start: number;
@@ -72,6 +88,16 @@ export interface ContourOutcome {
   readonly cut: number;
   /** Index of the first note (of the contour's notes) that lies nowhere on the string; undefined where all do. */
   readonly unreachable?: number;
+  /** The first note that lies on the string and that the hand cannot have while it holds the chord. */
+  readonly missed?: MissedNote;
+}
+
+/** How the fretting hand comes to a chord from the shape before. */
+export interface Change extends Move {
+  /** From the last sounding of a pressed string of the old shape to the first of the new, in whole millionths of a second. */
+  readonly available: number;
+  /** For the player that the lesson's level speaks to. */
+  readonly pace: Pace;
 }
 
 export interface ChordScore {
@@ -89,6 +115,8 @@ export interface ChordScore {
   readonly searchCut?: boolean;
   readonly none?: NoVoicing;
   readonly contour?: ContourOutcome;
+  /** Undefined for the first shape of a section. */
+  readonly change?: Change;
 }
 
 export type Voice = 'picking' | 'stroke' | 'melody';
@@ -110,8 +138,10 @@ export interface NoteEvent {
   /** How long the string goes on sounding; at least `length` unless it is stopped. */
   readonly ringing: Fraction;
   readonly voice: Voice;
-  /** Fretting finger: 1–4, 0 open; undefined where the melody's fingering is not worked out. */
+  /** Fretting finger: 1–4, 0 open; undefined for a melody note that the hand cannot have. */
   readonly finger?: number;
+  /** How the hand has a melody note while it holds the chord, with what that costs; undefined for all else. */
+  readonly how?: MelodyStep;
   readonly pluck?: PluckingFinger;
   /** The stroke that sounds it, with several strings at one start. */
   readonly stroke?: 'down' | 'up' | 'roll' | 'mute';

@@ -1,5 +1,5 @@
 /** The bars of a section as one line of time: where each chord starts for the ear, and for how long it is the one that sounds. */
-import { compare, fraction, least, minus, plus, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
+import { compare, dividedBy, fraction, least, minus, plus, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
 import type { BarPlan, ChordPlan, SectionPlan, Tempo } from '../lesson/lesson.ts';
 
 /** How early a pushed chord comes. */
@@ -60,3 +60,7 @@ export function microseconds(length: number, tempo: Tempo): number {
   const beats = length / toNumber(tempo.beat);
   return Math.round((beats * 60_000_000) / tempo.perMinute);
 }
+
+/** How long a whole note lasts, in seconds, exact; tempos are taken to a thousandth of a beat a minute. */
+export const secondsOfWhole = ({ perMinute, beat }: Tempo): Fraction =>
+  dividedBy(fraction(60_000, Math.max(1, Math.round(perMinute * 1000))), beat);

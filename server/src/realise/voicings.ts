@@ -5,7 +5,19 @@ import type { Settings, ShapeRule } from '../lesson/lesson.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import { judgeShape, type Fingering, type ShapeVerdict } from '../hand/fingering.ts';
-import { DIFFICULTY, HAND_FACTOR, MILLION, REACH, type HandSize } from '../hand/model.ts';
+import { gripOf, type Grip } from '../hand/grip.ts';
+import { heldOf } from '../hand/held.ts';
+import { holdingCost } from '../hand/melody.ts';
+import {
+  DIFFICULTY,
+  HAND_FACTOR,
+  MILLION,
+  MOST_MELODY_FINGERINGS,
+  playerAtLevel,
+  REACH,
+  type HandSize,
+  type Player,
+} from '../hand/model.ts';
 import type { RealiseCache } from './cache.ts';
 import { findCandidates, type Candidate } from './candidates.ts';
 import type { Asked } from './demands.ts';
@@ -14,10 +26,9 @@ import {
   FINGERINGS_A_VOICING,
   inTieOrder,
   MOST_STATES,
-  type Choices,
   type HandState,
+  type Source,
 } from './hand-states.ts';
-import { playerOf, postureOf, type Player } from './movement.ts';
 import { neckOf, type Neck } from './neck.ts';
 import { fullnessCost, levelCost } from './preference.ts';
 import type { NoVoicing, Voicing } from './score.ts';
@@ -32,7 +43,7 @@ export const MOST_FINGERED = 64;
 export type Playing = Pick<Settings, 'instrument' | 'hand' | 'level'>;
 
 /** All voicings of a chord by a rule. What is dear waits until it is asked for, and is kept. */
-export class VoicingSet implements Choices {
+export class VoicingSet implements Source {
   readonly searchCut: boolean;
   /** First those with the bass that the symbol asks for; the others count only where none of these is playable. */
   private readonly queues: readonly (readonly Candidate[])[];
@@ -40,6 +51,7 @@ export class VoicingSet implements Choices {
   private next = 0;
   private readonly playable: Judged[] = [];
   private cachedStates: readonly HandState[] | undefined;
+  private cachedRoomyStates: readonly HandState[] | undefined;
   private reason: { readonly is: NoVoicing | undefined } | undefined;
   private readonly described = new Map<HandState, Voicing>();
 
@@ -85,19 +97,11 @@ export class VoicingSet implements Choices {
   }
 
   get states(): readonly HandState[] {
-    if (this.cachedStates) return this.cachedStates;
-    this.judgeForChoice();
-    const states = this.playable
-      .flatMap((judged) =>
-        judged.verdict.fingerings
-          .slice(0, FINGERINGS_A_VOICING)
-          .map((fingering): HandState => this.stateOf(judged, fingering)),
-      )
-      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
-      .slice(0, MOST_STATES)
-      .sort(inTieOrder);
-    this.cachedStates = states;
-    return states;
+    return (this.cachedStates ??= this.statesWith(FINGERINGS_A_VOICING).slice(0, MOST_STATES).sort(inTieOrder));
+  }
+
+  get roomyStates(): readonly HandState[] {
+    return (this.cachedRoomyStates ??= this.statesWith(MOST_MELODY_FINGERINGS));
   }
 
   voicingOf(state: HandState): Voicing {
@@ -113,20 +117,20 @@ export class VoicingSet implements Choices {
     return seenBy(this.asked);
   }
 
-  private stateOf({ candidate, verdict }: Judged, fingering: Fingering): HandState {
+  /** The cheapest first. */
+  private statesWith(fingerings: number): HandState[] {
+    this.judgeForChoice();
+    return this.playable
+      .flatMap((judged) =>
+        judged.verdict.fingerings.slice(0, fingerings).map((fingering) => this.stateOf(judged, fingering)),
+      )
+      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b));
+  }
+
+  private stateOf({ candidate, verdict, grip, fullness }: Judged, fingering: Fingering): HandState {
     const { frets, position } = candidate;
-    // Unusual fingers are worth only what they spare in the movement.
-    const unusual = fingering.cost - verdict.fingerings[0].cost;
-    const cost =
-      fingering.effort + unusual + levelCost(fingering, this.player) + fullnessCost(this.asked, frets, position);
-    return {
-      frets,
-      verdict,
-      fingering,
-      cost,
-      posture: postureOf(this.asked.neck, frets, fingering.fingers, this.hand),
-      position,
-    };
+    const cost = holdingCost(fingering, verdict.fingerings) + levelCost(fingering, this.player) + fullness;
+    return { frets, verdict, fingering, cost, grip, held: heldOf(grip, fingering.fingers), position };
   }
 
   /** About the least that the voicing can cost, from its fingers and its span; nothing is excluded by it. */
@@ -160,13 +164,17 @@ export class VoicingSet implements Choices {
     const { neck, rule } = this.asked;
     const whole = judgeShape(neck.instrument, candidate.frets, this.hand);
     const verdict = rule.barre ? whole : withoutBarre(whole);
-    if (verdict.playable) this.playable.push({ candidate, verdict });
+    if (!verdict.playable) return;
+    const fullness = fullnessCost(this.asked, candidate.frets, candidate.position);
+    this.playable.push({ candidate, verdict, grip: gripOf(neck.instrument, candidate.frets), fullness });
   }
 }
 
 interface Judged {
   readonly candidate: Candidate;
   readonly verdict: ShapeVerdict;
+  readonly grip: Grip;
+  readonly fullness: number;
 }
 
 const seenBy = ({ chord, key, rule, neck }: Asked): Seen => ({
@@ -193,7 +201,7 @@ export function voicingsOf(
   cache: RealiseCache,
   pins: Pins = {},
 ): VoicingSet {
-  const player = playerOf(settings.level);
+  const player = playerAtLevel(settings.level);
   const name = JSON.stringify([chord.symbol, rule, key, settings.instrument, settings.hand, player, pins.lowestFret]);
   return cache.voicings.get(name, () => {
     const neck = neckOf(settings.instrument, settings.hand);
@@ -202,9 +210,50 @@ export function voicingsOf(
   });
 }
 
-/** A grip or exact frets: a single choice, kept with its verdict even where no hand can hold it. */
-export interface ExactVoicing extends Choices {
-  readonly voicing: Voicing;
+/** A grip or exact frets: one voicing, kept with its verdict even where no hand can hold it, with the fingers given or the hand's. */
+export class ExactVoicing implements Source {
+  readonly states: readonly HandState[];
+  readonly roomyStates: readonly HandState[];
+  private readonly described = new Map<HandState, Voicing>();
+
+  constructor(
+    readonly id: number,
+    private readonly seen: Seen,
+    frets: FretList,
+    fingers: FretList | undefined,
+    hand: HandSize,
+    player: Player,
+  ) {
+    const { neck } = seen;
+    const verdict = judgeShape(neck.instrument, frets, hand);
+    const given = fingers && givenFingering(verdict, frets, fingers);
+    const grip = gripOf(neck.instrument, frets);
+    const position = lowestPressed(neck, frets);
+    const stateOf = (fingering: Fingering | undefined): HandState => ({
+      frets,
+      verdict,
+      fingering,
+      cost: fingering ? holdingCost(fingering, verdict.fingerings) + levelCost(fingering, player) : 0,
+      grip,
+      held: heldOf(grip, fingering?.fingers ?? []),
+      position,
+    });
+    const fingerings = given || !verdict.playable ? [given] : verdict.fingerings;
+    this.roomyStates = fingerings
+      .slice(0, MOST_MELODY_FINGERINGS)
+      .map(stateOf)
+      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b));
+    this.states = this.roomyStates.slice(0, FINGERINGS_A_VOICING).sort(inTieOrder);
+  }
+
+  voicingOf(state: HandState): Voicing {
+    let voicing = this.described.get(state);
+    if (!voicing) {
+      voicing = describeVoicing(this.seen, state.frets, state.verdict, state.fingering);
+      this.described.set(state, voicing);
+    }
+    return voicing;
+  }
 }
 
 /** Undefined where the list has not as many places as the instrument has strings, or sounds nothing. */
@@ -218,16 +267,11 @@ export function exactVoicing(
 ): ExactVoicing | undefined {
   const { instrument, hand } = settings;
   if (frets.length !== stringCount(instrument) || frets.every((fret) => fret === null)) return undefined;
-  const name = JSON.stringify([chord.symbol, frets, fingers, key, instrument, hand]);
+  const player = playerAtLevel(settings.level);
+  const name = JSON.stringify([chord.symbol, frets, fingers, key, instrument, hand, player]);
   return cache.exact.get(name, () => {
-    const neck = neckOf(instrument, hand);
-    const verdict = judgeShape(instrument, frets, hand);
-    const given = fingers && givenFingering(verdict, frets, fingers);
-    const fingering = given ?? verdict.fingerings[0];
-    const posture = postureOf(neck, frets, fingering?.fingers ?? [], hand);
-    const state: HandState = { frets, verdict, fingering, cost: 0, posture, position: lowestPressed(neck, frets) };
-    const seen: Seen = { chord, key, neck, beside: new Set() };
-    return { id: cache.nextSet(), states: [state], voicing: describeVoicing(seen, frets, verdict, fingering) };
+    const seen: Seen = { chord, key, neck: neckOf(instrument, hand), beside: new Set() };
+    return new ExactVoicing(cache.nextSet(), seen, frets, fingers, hand, player);
   });
 }
 

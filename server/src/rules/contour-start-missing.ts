@@ -12,9 +12,9 @@ export const rule: Rule = {
   severity: 'hint',
   topic: 'playing',
   title: 'A contour that starts on its second choice',
-  why: 'Over this chord the tone that the contour should start on is not there, or its steps lead off the string from it, and the one behind `or` was taken. That is what `or` is for, but the melody starts elsewhere here, and the ear will notice.',
+  why: 'Over this chord the tone that the contour should start on is not there, or the hand cannot keep the contour from it while it holds the chord, and the one behind `or` was taken. That is what `or` is for, but the melody starts elsewhere here, and the ear will notice.',
   bad: `shape lamp
-  strings 4 3 2
+  strings 3 2 1
   tones R 3 5
 
 progression quay
@@ -22,7 +22,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from 9 or 5: 0 -1 0 -1
+  from 9 or 5: 0 +1 0 +1
 
 section verse
   progression quay
@@ -30,7 +30,7 @@ section verse
   contour swell
 `,
   good: `shape lamp
-  strings 4 3 2
+  strings 3 2 1
   tones R 3 5
 
 progression quay
@@ -38,7 +38,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from 5: 0 -1 0 -1
+  from 5: 0 +1 0 +1
 
 section verse
   progression quay
@@ -54,7 +54,7 @@ section verse
         const [first] = contour.starts;
         const taken = contour.starts[outcome.start];
         if (!first || !taken) return [];
-        const why = hasTone(chord, first) ? 'from there its steps leave the string' : 'the chord does not have it';
+        const why = hasTone(chord, first) ? 'from there the hand cannot keep it' : 'the chord does not have it';
         const message = `Over ${quoted(chord.plan.written)}, ${quoted(contour.name)} starts on ${quoted(taken.text)}, not on ${quoted(first.text)}: ${why}.`;
         const span = definition?.startSpans[0];
         return { chord, message, related: span ? [{ span, message: 'It should start on this tone.' }] : [] };

@@ -1,0 +1,180 @@
+/** A melody over one way of holding a chord: in which octave it lies, how the hand has each note, and what to do where it cannot. */
+import type { Chord } from '../theory/chord.ts';
+import { scaleOver } from '../theory/key.ts';
+import type { Contour, SectionPlan, Tone } from '../lesson/lesson.ts';
+import type { FretList } from '../fretboard/frets.ts';
+import type { HandSize } from '../hand/model.ts';
+import {
+  hindranceOf,
+  melodyOver,
+  nearestOnString,
+  sameOnAnotherString,
+  type HeldMelody,
+  type HeldShape,
+  type MelodyNote as AskedNote,
+} from '../hand/melody.ts';
+import { HANDS } from '../hand/search.ts';
+import { toNumber } from '../util/fraction.ts';
+import { placesOf, shapeFret, stringOf, type ContourOver, type PlacedContour } from './contour.ts';
+import type { HandState } from './hand-states.ts';
+import { melodyOf, roomOver, type Melody, type Room } from './melody-notes.ts';
+import { stoppedOn, type Neck } from './neck.ts';
+import type { Onset } from './picking.ts';
+import type { MissedNote } from './score.ts';
+import type { Timeline } from './timeline.ts';
+
+/** A chord of a section with a contour over it. */
+export interface SungChord {
+  readonly plan: SectionPlan;
+  readonly timeline: Timeline;
+  /** Index of the chord in the timeline. */
+  readonly at: number;
+  readonly chord: Chord;
+  readonly contour: Contour;
+  readonly onsets: readonly Onset[];
+  readonly neck: Neck;
+  readonly hand: HandSize;
+}
+
+/** The melody as it is sung over one way of holding the chord. */
+export interface Sung {
+  readonly placed: PlacedContour;
+  /** Its place among those where the contour could lie: starts in turn, the octaves nearest to the shape first. */
+  readonly turn: number;
+  /** `steps` run parallel to the notes of the melody; there are none where no hand holds the shape. */
+  readonly held: HeldMelody;
+  /** When a pressed note of the melody first and last begins, in whole notes from where the chord starts; undefined for none. */
+  readonly pressed: { readonly first: number; readonly last: number } | undefined;
+}
+
+/** One place of the contour over a shape: what is to be played, whatever fingers hold the shape. */
+interface Lying {
+  readonly placed: PlacedContour;
+  readonly melody: Melody;
+  /** Parallel to the notes of the melody. */
+  readonly asked: readonly AskedNote[];
+  readonly pressed: Sung['pressed'];
+}
+
+/** Sings one contour over one chord, however it is held. What depends on the shape alone is worked out once for all its fingerings. */
+export class Singer {
+  private readonly places = new Map<FretList, readonly Lying[]>();
+  private readonly over: ContourOver;
+
+  constructor(private readonly sung: SungChord) {
+    const { plan, timeline, at, chord, contour, neck } = sung;
+    const scale = contour.scale ? scaleOver(contour.scale, chord) : timeline.chords[at].plan.scale;
+    this.over = { chord, key: plan.key, scale, neck };
+  }
+
+  /** Undefined where the shape does not have the contour's string. */
+  sing(state: HandState): Sung | undefined {
+    let best: Sung | undefined;
+    const places = this.placesIn(state);
+    for (let turn = 0; turn < places.length; turn++) {
+      const { placed, asked, pressed } = places[turn];
+      // A start further down the list is only for where the hand cannot keep the contour from this one.
+      if (best && best.placed.start !== placed.start && best.held.unreachable === 0) break;
+      const shape = this.shapeOf(state);
+      const held = shape ? melodyOver(shape, asked) : NOTHING_HELD;
+      const other: Sung = { placed, turn, held, pressed };
+      if (!best || isBetterSung(other, best)) best = other;
+    }
+    return best;
+  }
+
+  /** The first note that the hand cannot have, with the reason and what it could have instead; undefined where it has them all. */
+  missedIn(state: HandState, { turn, held }: Sung): MissedNote | undefined {
+    const at = held.steps.findIndex((step) => !step);
+    const shape = this.shapeOf(state);
+    if (at < 0 || !shape) return undefined;
+    const { melody, asked } = this.placesIn(state)[turn];
+    const note = asked[at];
+    const told = { note: melody.notes[at].index, string: note.string, fret: note.fret, why: hindranceOf(shape, note) };
+    const start = this.otherStart(state);
+    if (start !== undefined) return { ...told, instead: { kind: 'start', tone: start } };
+    const same = sameOnAnotherString(shape, note);
+    if (same) return { ...told, instead: { kind: 'string', string: same.string, fret: same.fret } };
+    const near = nearestOnString(shape, note);
+    return near ? { ...told, instead: { kind: 'fret', string: near.string, fret: near.fret } } : told;
+  }
+
+  /** A tone of the chord from which the hand can keep the whole contour. */
+  private otherStart(state: HandState): string | undefined {
+    for (const { degree } of this.sung.chord.tones) {
+      const text = degree.number === 1 ? 'R' : String(degree.number);
+      const tone: Tone = { degree: { number: degree.number, accidental: 0 }, absolute: false, text };
+      const contour = { ...this.sung.contour, starts: [tone] };
+      const other = new Singer({ ...this.sung, contour }).sing(state);
+      if (other && other.placed.unreachable === undefined && other.held.unreachable === 0) return text;
+    }
+    return undefined;
+  }
+
+  private shapeOf({ grip, held, fingering }: HandState): HeldShape | undefined {
+    const { neck, hand } = this.sung;
+    return fingering && { instrument: neck.instrument, grip, hand: HANDS[hand], held };
+  }
+
+  private placesIn({ frets }: HandState): readonly Lying[] {
+    let places = this.places.get(frets);
+    if (!places) this.places.set(frets, (places = this.layOver(frets)));
+    return places;
+  }
+
+  private layOver(frets: FretList): readonly Lying[] {
+    const { contour, neck, plan, timeline, at, onsets } = this.sung;
+    const strings = stoppedOn(neck, frets);
+    const string = stringOf(contour, strings, neck);
+    if (string === undefined) return [];
+    const room = roomOver(plan, timeline, at, onsets, strings);
+    const beat = toNumber(plan.meter.beat);
+    const start = toNumber(room.start);
+    return placesOf(contour, this.over, string, shapeFret(strings, string)).map((placed): Lying => {
+      const melody = melodyOf(contour, placed, room);
+      const pressed = melody.notes.filter(({ fret }) => fret > 0).map((note) => toNumber(note.start) - start);
+      const [first, last] = [pressed[0], pressed.at(-1)];
+      return {
+        placed,
+        melody,
+        asked: askedNotes(placed, melody, room, beat),
+        pressed: first === undefined || last === undefined ? undefined : { first, last },
+      };
+    });
+  }
+}
+
+const NOTHING_HELD: HeldMelody = { steps: [], unreachable: 0, cost: 0 };
+
+/** Fewer notes left out, then the start that comes before, then no extreme reach, then the nearer octave. */
+export function isBetterSung(one: Sung, other: Sung): boolean {
+  if (one.held.unreachable !== other.held.unreachable) return one.held.unreachable < other.held.unreachable;
+  if (one.placed.start === other.placed.start && isExtreme(one) !== isExtreme(other)) return isExtreme(other);
+  return one.turn < other.turn;
+}
+
+const isExtreme = ({ held }: Sung): boolean => held.steps.some((step) => step?.zone === 'extreme');
+
+/** A string must ring if it is plucked again while the chord lasts, or was plucked less than a beat ago and not silenced since. */
+function askedNotes(
+  { string }: PlacedContour,
+  { notes }: Melody,
+  { onsets }: Room,
+  beat: number,
+): readonly AskedNote[] {
+  const moments = onsets.map(({ onset, aims }) => ({
+    at: toNumber(onset.start),
+    strings: aims.reduce((all, aim) => (aim.stroke === 'mute' ? all : all | (1 << (aim.string ?? 0))), 0),
+    silences: onset.note?.rest ?? false,
+  }));
+  return notes.map(({ start, fret }) => {
+    const at = toNumber(start);
+    let mustRing = 0;
+    for (const moment of moments) {
+      if (moment.at >= at) mustRing |= moment.strings;
+      else if (moment.silences) mustRing = 0;
+      else if (at - moment.at < beat) mustRing |= moment.strings;
+    }
+    return { string, fret, mustRing };
+  });
+}
