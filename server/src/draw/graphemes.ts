@@ -1,9 +1,13 @@
 /** Letters as a reader counts them: a letter with its combining marks is one. Plain rules, the same on every machine. */
 
+/** Nearly all that is drawn; each sign of it is a letter of its own. */
+const PLAIN = /^[ -~]*$/;
+
 const JOINS = /^(?:\p{Mark}|\u200d)$/u;
 
 /** Cuts a text into letters, marks and joiners kept with the letter before them. */
 export function graphemes(text: string): readonly string[] {
+  if (PLAIN.test(text)) return text.split('');
   const letters: string[] = [];
   let joined = false;
   for (const sign of text) {
@@ -16,6 +20,7 @@ export function graphemes(text: string): readonly string[] {
 
 /** Columns that a text takes in a terminal: two for a letter of the East Asian scripts and for pictures. */
 export function columns(text: string): number {
+  if (PLAIN.test(text)) return text.length;
   let count = 0;
   for (const letter of graphemes(text)) count += isWide(letter.codePointAt(0)!) ? 2 : 1;
   return count;

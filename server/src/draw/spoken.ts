@@ -73,11 +73,11 @@ export function spokenChordScore(chord: ChordScore): string {
   return sounding === undefined || sounding === symbol ? said : `${said} sounding ${spokenChord(sounding)}`;
 }
 
-/** One sentence a bar: its chords, and under each of them who plucks which string at which fret. */
-export function spokenBar(bar: BarScore): string {
+/** One sentence a bar: its chords, and under each of them who plucks which string at which fret. `moments` are the bar's own. */
+export function spokenBar(bar: BarScore, moments: readonly Moment[] = momentsOf(bar)): string {
   const parts: string[] = [];
   let open = '';
-  for (const moment of momentsOf(bar)) {
+  for (const moment of moments) {
     const played = spokenMoment(moment);
     if (moment.chord) {
       if (open !== '') parts.push(open);

@@ -132,7 +132,7 @@ function drawBar(system: SystemToDraw, placed: PlacedBar, rows: Rows, final: boo
     y: 0,
     style: 'bar',
     bar: `${system.name}.${bar.number}`,
-    says: spokenBar(bar),
+    says: spokenBar(bar, placed.measure.moments),
     shapes: shapes.filter((shape) => shape.kind !== 'label' || shape.runs.some((run) => run.text !== '')),
   };
 }
