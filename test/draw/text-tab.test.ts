@@ -52,10 +52,11 @@ G |------0------0-------0--|-----0------0------0--|
 D |--9---------------------|--4-------------------|
 A |------------------------|----------------------|
 E |------------------------|----------------------|
-     p   i   m  i   m   i     p  i   m  i   m  i
+     pa  i   ma i   ma  i     pa i   ma i   ma i
      1   &   2  &   3   &     1  &   2  &   3  &
 
-[5] melody · p thumb · i index · m middle · letters together: plucked together
+[5] melody · p thumb · i index · m middle · a ring finger
+letters together: plucked together
 `;
     const tab = textTab(lesson, score, findings);
     assert.equal(tab.slice(tab.indexOf('The quay')), expected);
