@@ -1,22 +1,27 @@
 /** The extension in an editor that runs in a browser: the language server runs in a worker. */
 import { Uri, workspace, type ExtensionContext } from 'vscode';
-import { LanguageClient } from 'vscode-languageclient/browser';
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  LanguageClient,
+  type MessageTransports,
+} from 'vscode-languageclient/browser';
 import { LANGUAGE } from './lesson-documents.ts';
 import { LessonServer } from './lesson-server.ts';
 import { startClient } from './start.ts';
 
 let server: LessonServer | undefined;
-let worker: Worker | undefined;
+let endWorker = (): void => {};
 
 export function activate(context: ExtensionContext): void {
   const script = Uri.joinPath(context.extensionUri, 'dist', 'server-worker.js');
   // A worker cannot be stopped and started again, so every start of the client asks for a new one.
-  const newWorker = async (): Promise<Worker> => {
+  const connect = async (): Promise<MessageTransports> => {
     endWorker();
-    worker = await startWorker(script);
-    return worker;
+    const worker = await startWorker(script);
+    return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
   };
-  server = new LessonServer((options) => new LanguageClient(LANGUAGE, 'Stringcourse', newWorker, options));
+  server = new LessonServer((options) => new LanguageClient(LANGUAGE, 'Stringcourse', connect, options));
   startClient(context, server);
 }
 
@@ -29,14 +34,12 @@ export async function deactivate(): Promise<void> {
 async function startWorker(script: Uri): Promise<Worker> {
   const source = await workspace.fs.readFile(script);
   const address = URL.createObjectURL(new Blob([new Uint8Array(source)], { type: 'text/javascript' }));
-  try {
-    return new Worker(address, { name: 'Stringcourse' });
-  } finally {
+  const worker = new Worker(address, { name: 'Stringcourse' });
+  endWorker = () => {
+    worker.terminate();
+    // Not before: an editor may load the address some time after the worker was asked for.
     URL.revokeObjectURL(address);
-  }
-}
-
-function endWorker(): void {
-  worker?.terminate();
-  worker = undefined;
+    endWorker = () => {};
+  };
+  return worker;
 }
