@@ -190,7 +190,10 @@ describe('stringcourse shape', function () {
       .trimEnd()
       .split('\n')
       .map((line) => JSON.parse(line) as Record<string, unknown>);
-    assert.deepEqual(Object.keys(lines[0]), ['frets', 'names', 'bass', 'notes', 'intervals']);
+    const keys = 'frets names bass notes intervals playable zone difficulty fingerings';
+    assert.equal(Object.keys(lines[0]).join(' '), keys);
+    // As every method teaches it: ring finger, middle and index.
+    assert.deepEqual((lines[0].fingerings as unknown[])[0], [null, 3, 2, 0, 1, 0]);
     assert.deepEqual(lines[0].notes, ['C3', 'E3', 'G3', 'C4', 'E4']);
     assert.equal(lines[0].bass, 'C3');
     assert.equal(lines[1].bass, 'F#3');
@@ -209,5 +212,34 @@ describe('stringcourse shape', function () {
     assert.equal(status, 2);
     assert.match(told, /"banana" is no fret list/);
     assert.equal(out.trimEnd().split('\n').length, 2);
+  });
+});
+
+describe('stringcourse voicings', function () {
+  this.timeout(PATIENCE_MS);
+
+  it('finds what a shape rule finds, the easiest first', () => {
+    const asked = ['voicings', 'G', '--strings', '3,2,1', '--frets', '1-13', '--reach', '2', '--format', 'json'];
+    const { out, status } = run(asked);
+    assert.equal(status, 0);
+    const found = out
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line) as { frets: string; notes: string[] });
+    // G B D on the upper three strings: 4-3-3, 7-8-7 and 12-12-10, by hand on a fretboard chart.
+    assert.deepEqual(found.map(({ frets }) => frets).sort(), ['x-x-x-12-12-10', 'x-x-x-4-3-3', 'x-x-x-7-8-7']);
+  });
+
+  it('draws them, and says how many there are', () => {
+    const { out } = run(['voicings', 'Em', '--most', '1']);
+    assert.match(out, /^[x\d-]+ {2}Em/);
+    assert.match(out, /voicings of Em.*the 1 easiest/);
+  });
+
+  it('says what is no chord and what no hand can hold', () => {
+    assert.match(run(['voicings', 'Hello']).told, /"Hello" is no chord/);
+    const none = run(['voicings', 'C', '--strings', '6,5', '--frets', '1-1']);
+    assert.equal(none.status, 1);
+    assert.match(none.out, /No voicing of C/);
   });
 });

@@ -46,7 +46,7 @@ The quay at dusk
    1                        2
     G                        D
                              sounds Dadd11/F#
-E |-[10]----[8]----[10]----|-[5]----[3]----[5]----|
+E |-'10'----'8'----'10'----|-'5'----'3'----'5'----|
 B |----------8------8------|---------3------3-----|
 G |------0------0-------0--|-----0------0------0--|
 D |--9---------------------|--4-------------------|
@@ -55,7 +55,7 @@ E |------------------------|----------------------|
      pa  i   ma i   ma  i     pa i   ma i   ma i
      1   &   2  &   3   &     1  &   2  &   3  &
 
-[5] melody · p thumb · i index · m middle · a ring finger
+'5' melody · p thumb · i index · m middle · a ring finger
 letters together: plucked together
 `;
     const tab = textTab(lesson, score, findings);
@@ -68,7 +68,7 @@ letters together: plucked together
       body(tabOf('2/4', [bar(1, [], '1/8', 'p4=10+*1=12 i3=9 m2=10+*1=8 p4=7')])),
       `\
    1
-E |-[12]----[8]----|
+E |-'12'----'8'----|
 B |----------10----|
 G |------9---------|
 D |--10---------7--|
@@ -77,7 +77,7 @@ E |----------------|
      p   i   m  p
      1   &   2  &
 
-[5] melody · p thumb · i index · m middle · letters together: plucked together
+'5' melody · p thumb · i index · m middle · letters together: plucked together
 `,
     );
   });

@@ -7,6 +7,7 @@ import { exportLesson, EXPORT_HELP } from './export.ts';
 import { format, FORMAT_HELP } from './format.ts';
 import { shape, SHAPE_HELP } from './shape.ts';
 import { complain, endQuietlyOnClosedPipe, say } from './terminal.ts';
+import { voicings, VOICINGS_HELP } from './voicings.ts';
 import { watchLesson, WATCH_HELP } from './watch.ts';
 import { WrongUse } from './wrong-use.ts';
 import { nearest } from '../util/nearest.ts';
@@ -27,12 +28,13 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: (args) => watchLesson(args, __dirname),
   },
   shape: { says: 'name a shape, and tell how it is held', help: SHAPE_HELP, run: shape },
+  voicings: { says: 'find the voicings of a chord, easiest first', help: VOICINGS_HELP, run: voicings },
 };
 
 const HELP = `stringcourse: guitar lessons as code.
 
 ${Object.entries(COMMANDS)
-  .map(([name, { says }]) => `  stringcourse ${name.padEnd(8)}${says}`)
+  .map(([name, { says }]) => `  stringcourse ${name.padEnd(10)}${says}`)
   .join('\n')}
 
 stringcourse COMMAND --help tells more of one; stringcourse --version tells the version.

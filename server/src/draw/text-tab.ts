@@ -199,7 +199,8 @@ const padded = (word: string, width: number, fill: string): string =>
 /** A melody's number stands in square brackets; the others of its column are moved by one so that first digits line up. */
 function fretWord(event: NoteEvent, beside: boolean): string {
   const fret = event.stroke === 'mute' ? 'x' : `${event.fret}`;
-  if (event.voice === 'melody') return `[${fret}]`;
+  // Quotes, since brackets of every kind are signs for how a note is played.
+  if (event.voice === 'melody') return `'${fret}'`;
   return beside ? `-${fret}` : fret;
 }
 
@@ -216,7 +217,7 @@ function legend(score: Score): readonly string[] {
   const strokes = new Set(events.map((event) => event.stroke));
   const fingers = new Set(events.map((event) => event.pluck));
   return [
-    events.some((event) => event.voice === 'melody') ? '[5] melody' : '',
+    events.some((event) => event.voice === 'melody') ? "'5' melody" : '',
     ...(['p thumb', 'i index', 'm middle', 'a ring finger', 'c little finger'] as const).map((word) =>
       fingers.has(word[0] as NoteEvent['pluck']) ? word : '',
     ),
