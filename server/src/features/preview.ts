@@ -7,7 +7,7 @@ import type { VoicedChord } from '../draw/section.ts';
 import { escaped, svgOf } from '../draw/svg.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import type { Section, Settings } from '../lesson/lesson.ts';
-import type { SectionScore } from '../realise/score.ts';
+import type { SectionScore, Voicing } from '../realise/score.ts';
 import type { PlaceInText, PreviewBar, PreviewFact } from '../protocol.ts';
 import { CARE } from '../util/care.ts';
 import type { LineMap } from '../util/line-map.ts';
@@ -117,13 +117,27 @@ function drawSection(
   return [...systems, block(`${id}/shapes`, `<div class="shapes">${figures}</div>`)];
 }
 
+/** Diagrams by the voicing they show: a voicing outlives the versions of a lesson, and comes back in other sections. */
+const figures = new WeakMap<Voicing, Map<string, string>>();
+
 function figureOf(shape: VoicedChord, instrument: Instrument): string {
   const symbol = shape.chord?.symbol ?? shape.written;
-  const [sounding] = shape.voicing.sounding;
+  let known = figures.get(shape.voicing);
+  if (!known) figures.set(shape.voicing, (known = new Map()));
+  let figure = known.get(symbol);
+  if (figure === undefined) {
+    figure = drawFigure(symbol, shape.voicing, instrument);
+    known.set(symbol, figure);
+  }
+  return figure;
+}
+
+function drawFigure(symbol: string, voicing: Voicing, instrument: Instrument): string {
+  const [sounding] = voicing.sounding;
   const says =
     sounding === undefined || sounding === symbol ? '' : `<span class="sounds">sounds ${escaped(sounding)}</span> `;
-  const difficulty = `<span class="small">${escaped(voicingDifficulty(shape.voicing))}</span>`;
-  const drawing = svgOf(drawDiagram(symbol, shape.voicing, instrument));
+  const difficulty = `<span class="small">${escaped(voicingDifficulty(voicing))}</span>`;
+  const drawing = svgOf(drawDiagram(symbol, voicing, instrument));
   return `<figure>${drawing}<figcaption><b>${escaped(symbol)}</b> ${says}${difficulty}</figcaption></figure>`;
 }
 
