@@ -3,23 +3,31 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import type { Locator, Page } from 'playwright-core';
-import { editorIn, goTo, placeOf, previewIn, runCommand, SHOTS, startWorkbench, type Workbench } from './workbench.ts';
+import type { Frame, Locator, Page } from 'playwright-core';
+import { assertAccessible, assertLegible } from './legibility.ts';
+import { BARS, SAMPLE, TEMPO, TONES } from './sample.ts';
+import {
+  chooseTheme,
+  editorIn,
+  goTo,
+  placeOf,
+  previewIn,
+  runCommand,
+  SHOTS,
+  startWorkbench,
+  type Workbench,
+} from './workbench.ts';
 
-const LESSON = 'harbour-lamps.lesson';
+/** The four that come with the editor, and the class by which a page knows their kind. */
+const THEMES = [
+  ['Dark Modern', 'vscode-dark'],
+  ['Dark High Contrast', 'vscode-high-contrast:not(.vscode-high-contrast-light)'],
+  ['Light High Contrast', 'vscode-high-contrast-light'],
+  ['Light Modern', 'vscode-light'],
+] as const;
 
 /** A workbench in a browser writes down what is open every five seconds, and cannot while it is being closed. */
 const STATE_IS_KEPT = 8000;
-
-/** The line, from 1, that begins with these words. */
-const lineOf = (words: string): number =>
-  readFileSync(join('samples', LESSON), 'utf8')
-    .split('\n')
-    .findIndex((line) => line.trim().startsWith(words)) + 1;
-
-const TONES = lineOf('tones 3 R 5');
-const BARS = lineOf('G | D | Em');
-const TEMPO = lineOf('tempo 84');
 
 export type Step = (name: string, does: () => Promise<void>) => void;
 
@@ -35,7 +43,7 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
   const sight = (): Sight => {
     assert.ok(workbench, 'the editor runs');
     const { page } = workbench;
-    return { workbench, page, editor: editorIn(page, LESSON) };
+    return { workbench, page, editor: editorIn(page, SAMPLE) };
   };
   let count = 0;
   /** Each step goes on from the one before: behind one that failed the others would only wait. */
@@ -58,7 +66,7 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
   };
   before(async () => {
     workbench = await startWorkbench({ folder: 'samples', extension: host, log: `${host}.log` });
-    await workbench.page.locator('.explorer-folders-view .monaco-list-row', { hasText: LESSON }).dblclick();
+    await workbench.page.locator('.explorer-folders-view .monaco-list-row', { hasText: SAMPLE }).dblclick();
     await sight().editor.locator('.view-line').first().waitFor();
   });
   after(() => workbench?.stop());
@@ -152,7 +160,7 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
   });
   step('save, and follow a change on disk', async () => {
     const { page, workbench: running } = sight();
-    const file = join(running.folder, LESSON);
+    const file = join(running.folder, SAMPLE);
     await page.keyboard.press('Control+s');
     await page.locator('.tab.dirty').waitFor({ state: 'detached' });
     assert.match(readFileSync(file, 'utf8'), /tempo 96/);
@@ -166,6 +174,19 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
     await previewIn(page).locator('.fact', { hasText: '100' }).waitFor();
     await previewIn(page).locator('body:not([data-asleep])').waitFor();
   });
+  step('read the preview in every kind of theme', async () => {
+    const { page } = sight();
+    for (const [theme, kind] of THEMES) {
+      await chooseTheme(page, theme);
+      await previewIn(page).locator(`body.${kind}`).waitFor();
+      // The theme's colours fade in.
+      await page.waitForTimeout(500);
+      await page.screenshot({ path: join(SHOTS, `${host}-${theme.toLowerCase().replaceAll(' ', '-')}.png`) });
+      const frame = await frameOf(page);
+      await assertLegible(frame);
+      await assertAccessible(frame);
+    }
+  });
   if (host === 'installed')
     step('load the window again and find the preview there', async () => {
       const { page } = sight();
@@ -177,6 +198,13 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
       assert.equal(await previewIn(page).locator('[data-bar]').count(), 8);
     });
   return { step, sight };
+}
+
+async function frameOf(page: Page): Promise<Frame> {
+  const body = await previewIn(page).locator('body').elementHandle();
+  const frame = await body?.ownerFrame();
+  assert.ok(frame, 'the preview has a page');
+  return frame;
 }
 
 /** Writes a line of the lesson anew. */

@@ -33,8 +33,6 @@ export interface Workbench {
   readonly page: Page;
   /** The copy of the folder. */
   readonly folder: string;
-  /** Changes the user's settings while the editor runs. */
-  readonly set: (settings: Readonly<Record<string, unknown>>) => void;
   readonly stop: () => Promise<void>;
 }
 
@@ -85,18 +83,17 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   const home = mkdtempSync(join(tmpdir(), 'stringcourse-editor-'));
   const folder = join(home, 'lessons');
   const extensions = join(home, 'extensions');
-  const settingsFile = join(home, 'data/data/User/settings.json');
   cpSync(options.folder, folder, { recursive: true });
   mkdirSync(join(home, 'data/data/User'), { recursive: true });
   mkdirSync(extensions);
   mkdirSync(SHOTS, { recursive: true });
-  const set: Workbench['set'] = (settings) =>
-    writeFileSync(settingsFile, JSON.stringify({ ...SETTINGS, ...settings }, undefined, 2));
-  set({});
+  writeFileSync(join(home, 'data/data/User/settings.json'), JSON.stringify(SETTINGS));
   const env = environment(home);
   const program = [
     join(editor, 'out/server-main.js'),
-    ...['--server-data-dir', join(home, 'data'), '--extensions-dir', extensions, '--telemetry-level', 'off'],
+    `--server-data-dir=${join(home, 'data')}`,
+    `--extensions-dir=${extensions}`,
+    '--telemetry-level=off',
   ];
   if (options.extension === 'installed') {
     const install = [...program, '--install-extension', resolve('dist/stringcourse.vsix'), '--force'];
@@ -104,15 +101,12 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   }
   const port = await freePort();
   const log = openSync(join(SHOTS, options.log), 'w');
-  const server = spawn(
-    process.execPath,
-    [
-      ...program,
-      ...['--host', '127.0.0.1', '--port', `${port}`, '--without-connection-token'],
-      ...['--accept-server-license-terms', '--disable-workspace-trust'],
-    ],
-    { env, stdio: ['ignore', log, log], detached: true },
-  );
+  const alone = ['--without-connection-token', '--accept-server-license-terms', '--disable-workspace-trust'];
+  const server = spawn(process.execPath, [...program, '--host=127.0.0.1', `--port=${port}`, ...alone], {
+    env,
+    stdio: ['ignore', log, log],
+    detached: true,
+  });
   const ended = new Promise<void>((done) => server.once('exit', () => done()));
   let browser: Browser | undefined;
   const stop = async (): Promise<void> => {
@@ -138,7 +132,7 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
     await options.beforeOpening?.(page);
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
     await page.locator('.monaco-workbench .part.editor').waitFor({ timeout: 60_000 });
-    return { page, folder, set, stop };
+    return { page, folder, stop };
   } catch (failure) {
     await stop();
     throw failure;
@@ -238,6 +232,17 @@ export async function runCommand(page: Page, title: string): Promise<void> {
   await input.waitFor();
   await input.fill(`>${title}`);
   await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+}
+
+export async function chooseTheme(page: Page, name: string): Promise<void> {
+  await runCommand(page, 'Preferences: Color Theme');
+  const input = page.locator('.quick-input-widget input.input[placeholder*="Theme"]');
+  await input.fill(name);
+  const theme = page
+    .locator('.quick-input-list .monaco-list-row')
+    .filter({ has: page.getByText(name, { exact: true }) });
+  await theme.first().click();
+  await input.waitFor({ state: 'hidden' });
 }
 
 /** The document inside the one preview that is open: a panel's page lies in two nested frames. */

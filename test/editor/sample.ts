@@ -1,0 +1,18 @@
+/** The sample that the tests in editors open, and where its lines are. */
+import { readFileSync } from 'node:fs';
+
+export const SAMPLE = 'harbour-lamps.lesson';
+export const SAMPLE_FILE = `samples/${SAMPLE}`;
+
+/** The line, from 1, that begins with these words. */
+function lineOf(words: string): number {
+  const index = readFileSync(SAMPLE_FILE, 'utf8')
+    .split('\n')
+    .findIndex((line) => line.trim().startsWith(words));
+  if (index < 0) throw new Error(`${SAMPLE_FILE} has no line “${words}” any more.`);
+  return index + 1;
+}
+
+export const TEMPO = lineOf('tempo 84');
+export const TONES = lineOf('tones 3 R 5');
+export const BARS = lineOf('G | D | Em');
