@@ -176,6 +176,7 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
   });
   step('read the preview in every kind of theme', async () => {
     const { page } = sight();
+    await goTo(page, BARS, 7);
     for (const [theme, kind] of THEMES) {
       await chooseTheme(page, theme);
       await previewIn(page).locator(`body.${kind}`).waitFor();
