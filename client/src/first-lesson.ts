@@ -3,25 +3,25 @@
 export const FIRST_LESSON = `lesson "Untitled lesson"
   level 2
 
-key C major
+key G major
 meter 4/4
-tempo 72
+tempo 60
 tuning standard
 hand medium
 
-; Which strings carry a chord, and what each of them sounds.
+; Which strings carry a chord. The others stay silent.
 shape bell
-  strings 5 4 3
-  tones R 3 5
-  frets 0 to 12
+  strings 4 3 2
+  spacing close
+  frets 0 to 7
 
 progression path
-  C | Am | F | G
+  G | Em | C | G
 
 ; What the plucking hand repeats in every bar.
 cell sway
   each 1/8
-  p5 i4 m3 i4 p5 i4 m3 i4
+  p4 i3 m2 i3 p4 i3 m2 i3
 
 section verse
   progression path

@@ -1,10 +1,8 @@
 /**
  * Measures the language server from outside, beside a floor that computes nothing: `npm run bench:lsp`. Only the ratio of
  * the two counts, for they met the same machine; nothing fails by a timing.
- *
- *   --lines 100,1000    lengths of the text
- *   --edits 40          keystrokes and questions of each kind
- *   --starts 5          how often each server is started
+ * `--lines 100,1000` are the lengths of the text, `--edits 40` the keystrokes and questions of each kind, `--starts 5` how
+ * often each server is started.
  */
 import { parseArgs } from 'node:util';
 import { measure, type Measurement, type Sample } from './measure.ts';
