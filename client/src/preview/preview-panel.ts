@@ -1,5 +1,5 @@
 /** One preview: carries what the server draws to the page, and what the page says to the server and the text. */
-import { Position, Range, Selection, window, workspace, type TextEditor, type Uri, type WebviewPanel } from 'vscode';
+import { Position, Range, Selection, Uri, window, workspace, type TextEditor, type WebviewPanel } from 'vscode';
 import type { FromPage, PlaceInText, PreviewUpdate, ToPage } from '../../../server/src/protocol.ts';
 import { columnOf, editorOf } from '../lesson-documents.ts';
 import type { LessonServer } from '../lesson-server.ts';
@@ -23,6 +23,7 @@ export class PreviewPanel {
     private readonly server: LessonServer,
   ) {
     panel.title = `Preview ${nameOf(lesson)}`;
+    panel.iconPath = { light: iconOf(extension, 'light'), dark: iconOf(extension, 'dark') };
     panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
     panel.onDidChangeViewState(() => {
       // A hidden page is taken down, and asks again once it is back. Until then nobody looks.
@@ -133,3 +134,6 @@ export class PreviewPanel {
 }
 
 const nameOf = (uri: Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
+
+const iconOf = (extension: Uri, theme: 'light' | 'dark'): Uri =>
+  Uri.joinPath(extension, 'client', 'icons', `lesson-${theme}.svg`);
