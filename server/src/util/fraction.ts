@@ -15,7 +15,6 @@ export function fraction(over: number, under = 1): Fraction {
 }
 
 export const ZERO: Fraction = { over: 0, under: 1 };
-export const ONE: Fraction = { over: 1, under: 1 };
 
 export const plus = (a: Fraction, b: Fraction): Fraction =>
   fraction(a.over * b.under + b.over * a.under, a.under * b.under);

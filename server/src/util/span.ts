@@ -6,8 +6,6 @@ export interface Span {
   readonly end: number;
 }
 
-export const spanOf = (start: number, end: number): Span => ({ start, end });
-
 /** The same span, moved by `by` characters: from statement offsets to text offsets. */
 export const shifted = (span: Span, by: number): Span => ({ start: span.start + by, end: span.end + by });
 

@@ -11,9 +11,6 @@ export const quoted = (words: string): string => `\`${words}\``;
 /** `1 string`, `4 strings`. */
 export const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
 
-/** `a shape`, `an open string`. */
-export const withArticle = (thing: string): string => (/^[aeiou]/.test(thing) ? `an ${thing}` : `a ${thing}`);
-
 export const capitalised = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 const FINGER_NAMES = ['', 'index', 'middle', 'ring', 'little'];
