@@ -323,6 +323,30 @@ describe('broken lines', () => {
       '3:1 line-not-indented "p4 i3 m2 i3" (statement: cell)',
     ]);
   });
+  it('calls of a section that lost their indent still join it; what has a body of its own does not', () => {
+    const text = lesson`
+      section verse
+      progression quay
+      cell ripple
+      shape lamp
+        strings 4 2 1
+    `;
+    assert.equal(
+      outline(text),
+      lesson`
+        section name=verse
+          progression name=quay
+          cell name=ripple
+        shape name=lamp
+          strings string=4 string=2 string=1
+      `.trimEnd(),
+    );
+    assert.deepEqual(
+      problemsOf(text).map((one) => one.split(' ')[1]),
+      ['line-not-indented', 'line-not-indented'],
+    );
+  });
+
   it('an unknown word has one problem, not one for each line under it', () => {
     assert.deepEqual(problemsOf('wibble\n  a b c\n  d e f\nkey G major\n'), ['1:1 unknown-statement "wibble"']);
     assert.deepEqual(problemsOf('section verse\nwibble\n  a b c\n  d e f\nkey G major\n'), [

@@ -21,9 +21,11 @@ export const rule: Rule = {
 meter 3/4
 `,
   problem: {
-    message({ found, statement, expected, elsewhere }) {
+    message({ found, statement, expected, elsewhere, homes }) {
       if (elsewhere)
         return `${quoted(found)} stands by itself, not under ${quoted(statement)}; begin it in the first column.`;
+      if (homes)
+        return `${quoted(found)} belongs inside ${listed(homes.split(' ').map(quoted), 'or')}, not under ${quoted(statement)}.`;
       const lines = expected === '' ? [] : expected.split(', ');
       const shown =
         lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES).map(quoted), 'others'] : lines.map(quoted);

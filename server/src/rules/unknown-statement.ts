@@ -1,6 +1,6 @@
 /** A first word that begins no statement. */
 import type { Rule } from './rule.ts';
-import { quoted } from './shared/words.ts';
+import { listed, quoted } from './shared/words.ts';
 
 export const rule: Rule = {
   code: 'unknown-statement',
@@ -17,7 +17,9 @@ Remember the open string.
 ; Remember the open string.
 `,
   problem: {
-    message: ({ found }) =>
-      `Nothing begins with ${quoted(found)}, so this line is not read; prose goes under ${quoted('text')}, a remark behind ${quoted(';')}.`,
+    message: ({ found, homes }) =>
+      homes
+        ? `${quoted(found)} belongs inside ${listed(homes.split(' ').map(quoted), 'or')}; write it there, indented.`
+        : `Nothing begins with ${quoted(found)}, so this line is not read; prose goes under ${quoted('text')}, a remark behind ${quoted(';')}.`,
   },
 };

@@ -4,7 +4,7 @@
  */
 import type { Problem } from '../util/finding.ts';
 import { LONGEST_LINE, parseStatement, meantStatement } from './statement-parser.ts';
-import { statementNamed, type StatementForm } from './statements.ts';
+import { PART_KINDS, statementNamed, type StatementForm } from './statements.ts';
 import type { Statement } from './tree.ts';
 import { isBlank } from './words.ts';
 
@@ -61,6 +61,7 @@ function cutStatements(text: string, problems: Problem[]): { start: number; end:
   const starts: number[] = [];
   const begin = text.startsWith('\ufeff') ? 1 : 0;
   let open: StatementForm | undefined;
+  let bodyAbove = false;
   for (let lineStart = begin; lineStart < text.length;) {
     let lineEnd = lineStart;
     while (lineEnd < text.length && text[lineEnd] !== '\n' && text[lineEnd] !== '\r') lineEnd++;
@@ -72,12 +73,16 @@ function cutStatements(text: string, problems: Problem[]): { start: number; end:
     const first = firstOfStatement(text, lineStart, lineEnd, starts.length === 0);
     if (first < lineEnd && text[first] !== ';') {
       const line = text.slice(first, Math.min(lineEnd, first + LONGEST_KEYWORD));
-      const form = startsStatement(/^[^\s:|;,"\u00a0]+/.exec(line)?.[0] ?? '', open);
+      const keyword = /^[^\s:|;,"\u00a0]+/.exec(line)?.[0] ?? '';
+      const lostIndent = bodyAbove && isCall(keyword, open) && !hasBody(text, lineEnd);
+      const form = lostIndent ? 'joins' : startsStatement(keyword, open);
       if (form !== 'joins') {
         starts.push(lineStart);
         open = form;
       }
     }
+    // Only what follows without a blank line may be a line of the statement above.
+    bodyAbove = !isBlankLine(text, lineStart, lineEnd);
     lineStart = lineEnd + (text[lineEnd] === '\r' && text[lineEnd + 1] === '\n' ? 2 : 1);
   }
   // Comments and blank lines above the first statement are a piece of their own.
@@ -94,6 +99,21 @@ function firstOfStatement(text: string, lineStart: number, lineEnd: number, noth
   if (nothingAbove) while (first < lineEnd && isBlank(text[first])) first++;
   return first < lineEnd && isBlank(text[first]) ? lineEnd : first;
 }
+
+const isBlankLine = (text: string, start: number, end: number): boolean => {
+  for (let at = start; at < end; at++) if (!isBlank(text[at])) return false;
+  return true;
+};
+
+/** Whether the word begins a line by which a section calls for a part, such as `shape lamp`. */
+const isCall = (keyword: string, open: StatementForm | undefined): boolean =>
+  open?.keyword === 'section' && PART_KINDS.some((kind) => kind === keyword);
+
+/** Whether the line that ends at `lineEnd` has an indented one right below, as a part has that is written out there. */
+const hasBody = (text: string, lineEnd: number): boolean => {
+  const below = lineEnd + (text[lineEnd] === '\r' && text[lineEnd + 1] === '\n' ? 2 : 1);
+  return below < text.length && text[below] !== '\n' && text[below] !== '\r' && isBlank(text[below]);
+};
 
 /** What a first-column line begins: a statement, nothing known, or a line of the statement above that lost its indent. */
 function startsStatement(keyword: string, open: StatementForm | undefined): StatementForm | undefined | 'joins' {

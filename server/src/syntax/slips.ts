@@ -20,4 +20,6 @@ export const slips: ReadonlyMap<string, string> = new Map([
   ['include', 'use'],
   ['part', 'section'],
   ['order', 'form'],
+  ['nc', 'N.C.'],
+  ['n/c', 'N.C.'],
 ]);

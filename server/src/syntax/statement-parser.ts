@@ -129,8 +129,17 @@ function readKeyword(words: readonly Word[], problems: Problem[]): StatementForm
     problems.push({ kind: 'misspelt-word', span: { start, end }, data: { found: text, right } });
     return statementNamed(right);
   }
-  problems.push({ kind: 'unknown-statement', span: { start, end }, data: { found: text } });
+  problems.push({ kind: 'unknown-statement', span: { start, end }, data: { found: text, ...homesOf(words[0]) } });
   return undefined;
+}
+
+/** The statements that have a line of this keyword, for who wrote it elsewhere. */
+function homesOf({ kind, text }: Word): { readonly homes?: string } {
+  if (kind !== 'word' || statementNamed(text)) return {};
+  const homes = statements.filter(
+    (form) => form.keyword !== 'variant' && form.body.some((line) => line.keyword === text),
+  );
+  return homes.length > 0 ? { homes: homes.map((form) => form.keyword).join(' ') } : {};
 }
 
 /** The keyword that a first word was meant to be, or undefined. */
@@ -170,10 +179,16 @@ function formOf(
   }
   if (music && (indented || reads?.read === words.length)) return music;
   if (!indented) {
-    problems.push({ kind: 'unknown-statement', span, data: { found: text } });
+    problems.push({ kind: 'unknown-statement', span, data: { found: text, ...homesOf(words[0]) } });
   } else {
     const elsewhere = kind === 'word' && statementNamed(text) ? 'yes' : '';
-    const data = { found: text, statement: form.keyword, expected: keywords.join(', '), elsewhere };
+    const data = {
+      found: text,
+      statement: form.keyword,
+      expected: keywords.join(', '),
+      elsewhere,
+      ...homesOf(words[0]),
+    };
     problems.push({ kind: 'unknown-line', span, data });
   }
   return undefined;
@@ -238,7 +253,8 @@ function misfit(words: readonly Word[], at: number, expected: readonly Expectati
     return { kind: 'line-too-short', span: { start: words[words.length - 1].start, end }, data };
   }
   const { start, end, text } = words[at];
-  const right = nearest(text, keywords);
+  const slip = slips.get(text.toLowerCase());
+  const right = slip && keywords.includes(slip) ? slip : nearest(text, keywords);
   const kind = right ? 'misspelt-word' : 'unexpected-word';
   return { kind, span: { start, end }, data: right ? { found: text, right } : { ...data, found: text } };
 }
