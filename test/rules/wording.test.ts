@@ -228,7 +228,7 @@ describe('a cell', () => {
         G as 3-2-0-0-0-3
 
       cell ripple
-    ;      ^^^^^^ cell-misses-bar: \`ripple\` has a bar of 3/4 and does not fit bars of 1; add 1/4.
+    ;      ^^^^^^ cell-misses-bar: \`ripple\` has a bar of 3/4 and does not fit bars of 4/4; add 1/4.
         p(bass) i3 m2 i3 a1 i3 | p(bass) i3 m2 i3 a1 i3 m2 i3 m2 i3
 
       section verse
@@ -306,4 +306,64 @@ describe('any piece of a lesson', () => {
       }
     }
   }
+});
+
+describe('slips that players make', () => {
+  /** What is said of `line`, put under `head`. */
+  const said = (head: string, line: string): readonly string[] =>
+    findingsOf(`${head}\n  ${line}\n`)
+      .filter(({ severity }) => severity === 'error')
+      .map(({ message }) => message);
+
+  it('strokes written with one letter or as arrows', () => {
+    for (const [found, right] of [
+      ['D', 'down'],
+      ['u', 'up'],
+      ['\u2193', 'down'],
+      ['>m2', 'm2>'],
+    ])
+      assert.deepEqual(said('cell strum', found), [`\`${found}\` is no pluck or stroke; do you mean \`${right}\`?`]);
+  });
+
+  it('a step up without its sign', () => {
+    assert.deepEqual(said('contour swell on 1', 'from 5: 0 1 0'), [
+      'A bare `1` is no step; write `+1` for a step up, or `R` for the root.',
+    ]);
+  });
+
+  it('a note shorter than any sign for it, alone or in a triplet', () => {
+    for (const line of ['p6 1/129', 'triplet(p6 i3 m2) 1/64'])
+      assert.match(said('cell ripple', line).join(), /is no length of a note/, line);
+    assert.deepEqual(said('cell ripple', 'p6 1/128'), []);
+  });
+
+  it('a range that runs backwards is one slip, not one a chord', () => {
+    const text = 'shape lamp\n  strings 4 3 2\n  tones R 3 5\n  frets 12 to 1\nprogression quay\n  G | D\n';
+    assert.deepEqual(gravity(`${text}section verse\n  progression quay\n  shape lamp\n`), [
+      'error number-out-of-range',
+    ]);
+  });
+
+  it('a line that belongs inside another statement', () => {
+    const messages = (text: string) => findingsOf(text).map(({ message }) => message);
+    assert.deepEqual(messages('level 3\n'), ['`level` belongs inside `lesson`; write it there, indented.']);
+    assert.deepEqual(messages('section verse\n  progression quay\n  reach 2\nprogression quay\n  G\n'), [
+      '`reach` belongs inside `shape`, not under `section`.',
+    ]);
+  });
+
+  it('a mode, a tuning, a silent bar and a held chord that are nearly right', () => {
+    assert.match(findingsOf('key E minr\n')[0].message, /do you mean `E minor`\?/);
+    assert.doesNotMatch(findingsOf('tuning DADGBE\n')[0].message, /do you mean/);
+    assert.match(said('progression quay', 'G | NC').join(), /surely mean `N\.C\.`/);
+    assert.match(said('progression quay', 'G hold').join(), /do you mean `held`\?/);
+  });
+
+  it('a cell of the wrong meter is told the meter, not the length of its bar', () => {
+    const text = 'meter 6/8\nprogression quay\n  G as 3-2-0-0-0-3\ncell ripple\n  p(bass) i3 m2 i3\n';
+    assert.match(
+      findingsOf(`${text}section verse\n  progression quay\n  cell ripple\n`)[0].message,
+      /lasts 1\/2 and does not fit bars of 6\/8; add 1\/4/,
+    );
+  });
 });

@@ -1,5 +1,5 @@
 /** Reads `cell` and `contour`: plucks, steps and their lengths. */
-import { fraction, minus, parseFraction, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
+import { compare, fraction, minus, parseFraction, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
 import type { Span } from '../util/span.ts';
 import { isGroup, leaf, leaves, type Group, type Leaf, type Line } from '../syntax/tree.ts';
 import { stringCount, type Instrument } from '../fretboard/instrument.ts';
@@ -21,8 +21,10 @@ import { readTone, toneFrom } from './tones.ts';
 const USUAL_LENGTH = fraction(1, 8);
 /** Three in the time of two. */
 const TRIPLET = fraction(2, 3);
+/** The shortest note there is a sign for; shorter ones are slips, and by the thousand a bar nothing keeps up with them. */
+const SHORTEST_NOTE = fraction(1, 128);
 /** More notes than any picking cell or melody over one chord has. */
-export const MOST_NOTES = 512;
+const MOST_NOTES = 512;
 
 /** A word of music with its length, before anyone asks what it means. */
 interface TimedWord {
@@ -46,8 +48,7 @@ function timedWords(
     const word = leaf(note, 'sign');
     if (!word) return;
     const own = leaf(note, 'length');
-    let length = own ? parseFraction(own.text) : each.length;
-    if (own && !length) source.report('bad-length', source.at(own), { found: own.text });
+    let length = own ? readLength(own, source) : each.length;
     if (length && (triplet || (each.triplet && !own))) length = times(length, TRIPLET);
     words.push({ word, length: whole ?? length, triplet: triplet || each.triplet, bar });
   };
@@ -61,7 +62,7 @@ function timedWords(
       } else if (part.label === 'triplet') {
         const notes = part.parts.filter((one): one is Group => isGroup(one));
         const written = leaf(part, 'length');
-        const total = written && parseFraction(written.text);
+        const total = written && readLength(written, source, fraction(notes.length));
         for (const note of notes) add(note, true, total && times(total, fraction(1, notes.length)));
       }
     }
@@ -73,11 +74,18 @@ function timedWords(
   return words;
 }
 
+/** A written length, or undefined and a problem; `shares` is how many notes have it together. */
+function readLength(word: Leaf, source: Source, shares = fraction(1)): Fraction | undefined {
+  const length = parseFraction(word.text);
+  if (length && compare(length, times(SHORTEST_NOTE, shares)) >= 0) return length;
+  source.report('bad-length', source.at(word), { found: word.text });
+  return undefined;
+}
+
 function readEach(source: Source): { length?: Fraction; triplet: boolean } {
   const line = source.line('each');
   const word = leaf(line, 'length');
-  const length = word && parseFraction(word.text);
-  if (word && !length) source.report('bad-length', source.at(word), { found: word.text });
+  const length = word && readLength(word, source);
   return { length, triplet: leaf(line, 'triplet') !== undefined };
 }
 
@@ -201,7 +209,8 @@ function readStep(word: Leaf, source: Source): StepMeaning {
     const bend = step[2] === undefined ? 0 : step[2] === '#' || step[2] === '♯' ? 1 : -1;
     return { kind: 'step', steps: Number(step[1]), bend };
   }
-  const tone = toneFrom(text);
+  // Who writes a bare 1 means a step up; the root is `R`.
+  const tone = text === '1' ? undefined : toneFrom(text);
   if (tone) return { kind: 'tone', tone };
   source.report('unknown-step', source.at(word), { found: text });
   return { kind: 'hold' };

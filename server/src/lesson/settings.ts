@@ -6,7 +6,7 @@ import { fraction, parseFraction, type Fraction } from '../util/fraction.ts';
 import { nearest } from '../util/nearest.ts';
 import type { Span } from '../util/span.ts';
 import { leaf, leaves, type Line } from '../syntax/tree.ts';
-import { formatKey, keyOf, parseKey, type Key } from '../theory/key.ts';
+import { formatKey, keyOf, modeNames, parseKey, type Key } from '../theory/key.ts';
 import { parseNoteName, parsePitch, type Pitch } from '../theory/note.ts';
 import { instrumentWith, stringCount, type Capo, type Instrument } from '../fretboard/instrument.ts';
 import { FEWEST_STRINGS, MOST_STRINGS, tuningNamed, tuningNames, tuningOf, type Tuning } from '../fretboard/tuning.ts';
@@ -32,7 +32,8 @@ export function readKey(node: Parameters<typeof leaf>[0], at: (span: Span) => Sp
   const key = parseKey(written);
   if (key && (modes.length > 0 || tonic.text.length > 1)) return key;
   const note = parseNoteName(tonic.text[0].toUpperCase() + tonic.text.slice(1));
-  report('unknown-key', span, { found: written, right: note ? formatKey(keyOf(note, 'major')!) : '' });
+  const mode = nearest(modes.map((word) => word.text).join(' '), modeNames()) ?? 'major';
+  report('unknown-key', span, { found: written, right: note ? formatKey(keyOf(note, mode)!) : '' });
   return key;
 }
 
@@ -134,11 +135,11 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
   if (named) return named;
   const pitches = words.map((word) => parsePitch(word.text));
   if (words.length === 1 && !pitches[0]) {
-    const right =
-      nearest(
-        joined,
-        tuningNames.map((one) => one.name),
-      ) ?? '';
+    const { text } = words[0];
+    // `DADGBE` spells a tuning, and must not be taken for another one's name.
+    const spelt = text === text.toUpperCase() && /^(?:[A-G][#b]?){3,12}$/i.test(text);
+    const names = spelt ? [] : tuningNames.map((one) => one.name);
+    const right = nearest(joined, names) ?? '';
     source.report('unknown-tuning', span, { found: words[0].text, right });
     return undefined;
   }

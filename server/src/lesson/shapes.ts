@@ -37,8 +37,10 @@ export function readShape(source: Source, instrument: Instrument): ShapeDefiniti
     tonesLine && leaves(tonesLine, 'tone').map((word) => (word.text === 'any' ? 'any' : readTone(word, source)));
   const spacing = leaf(source.line('spacing'), 'spacing')?.text as 'close' | 'spread' | undefined;
   const frets = source.line('frets');
-  const lowestFret = source.number(leaf(frets, 'from'), 'the lowest fret', 0, instrument.frets) ?? 1;
-  const highestFret = source.number(leaf(frets, 'to'), 'the highest fret', lowestFret, instrument.frets);
+  const from = source.number(leaf(frets, 'from'), 'the lowest fret', 0, instrument.frets) ?? 1;
+  const highestFret = source.number(leaf(frets, 'to'), 'the highest fret', from, instrument.frets);
+  // A range that runs backwards says nothing of either end: with one of them no chord would have a voicing.
+  const lowestFret = leaf(frets, 'to') && highestFret === undefined ? 1 : from;
   let broken = definition.broken || strings.length !== stringWords.length || (tones?.includes(undefined) ?? false);
 
   if (stringWords.length === 0 && !source.tree.body.some((line) => line.form === 'strings')) {

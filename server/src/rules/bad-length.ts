@@ -7,7 +7,7 @@ export const rule: Rule = {
   severity: 'error',
   topic: 'playing',
   title: 'A length that no note has',
-  why: 'Lengths are parts of a whole note: 1/4 is a quarter, 3/8 a dotted quarter. Nothing can last for 0/4, and nobody can hear a 1/5000.',
+  why: 'Lengths are parts of a whole note: 1/4 is a quarter, 3/8 a dotted quarter. Nothing can last for 0/4, and nobody can play notes shorter than 1/128.',
   bad: `cell ripple
   each 0/8
   p4 i3 m2 i3
@@ -18,6 +18,6 @@ export const rule: Rule = {
 `,
   problem: {
     message: ({ found }) =>
-      `${quoted(found)} is no length of a note; write a part of a whole note, as in ${quoted('1/8')}.`,
+      `${quoted(found)} is no length of a note; write a part of a whole note down to ${quoted('1/128')}, as in ${quoted('1/8')}.`,
   },
 };

@@ -25,7 +25,7 @@ section verse
   problem: {
     message({ beats, needed }) {
       const more = Number(beats) > Number(needed);
-      const mend = more ? 'take some out' : 'add a stroke for each that is missing';
+      const mend = more ? 'take some out' : 'add a `/` for each that is missing';
       return `This bar counts ${counted(Number(beats), 'beat')}, and the meter has ${needed}; ${mend}.`;
     },
   },

@@ -1,5 +1,5 @@
 /** A cell that does not fill the bars it is played in. */
-import type { BarPlan, CellDefinition, Section } from '../lesson/lesson.ts';
+import type { BarPlan, CellDefinition, Meter, Section } from '../lesson/lesson.ts';
 import { compare, dividedBy, equal, formatFraction, minus, type Fraction } from '../util/fraction.ts';
 import type { Context, Found, Rule } from './rule.ts';
 import { quoted } from './shared/words.ts';
@@ -40,7 +40,7 @@ section verse
     for (const cell of context.lesson.cells) {
       if (cell.broken) continue;
       const own = cell.meter && unevenBar(cell, cell.meter.bar);
-      if (cell.meter && own) yield finding(cell, own, cell.meter.bar);
+      if (cell.meter && own) yield finding(cell, own, cell.meter);
       else yield* findingsInSections(cell, context);
     }
   },
@@ -48,27 +48,27 @@ section verse
 
 /** One finding for each length of bar that the cell misses, however many sections play it. */
 function* findingsInSections(cell: CellDefinition, { lesson, score }: Context): Iterable<Found> {
-  const missed = new Map<string, { readonly bar: Fraction; readonly length: Fraction; readonly sections: Section[] }>();
+  const missed = new Map<string, { readonly meter: Meter; readonly length: Fraction; readonly sections: Section[] }>();
   lesson.sections.forEach((section, s) => {
     const index = section.plan.cells.indexOf(cell.cell);
     if (index < 0) return;
-    const bar = section.plan.meter.bar;
+    const { meter } = section.plan;
     const misfit = section.plan.bars.some(
       (one, b) => score.sections[s]?.bars[b]?.cellMisfit && isPlayedAmiss(one, index, cell.cell.length),
     );
-    const length = misfit ? cell.cell.length : unevenBar(cell, bar);
+    const length = misfit ? cell.cell.length : unevenBar(cell, meter.bar);
     if (!length) return;
-    const mark = formatFraction(bar);
-    const group = missed.get(mark) ?? { bar, length, sections: [] };
+    const mark = named(meter);
+    const group = missed.get(mark) ?? { meter, length, sections: [] };
     group.sections.push(section);
     missed.set(mark, group);
   });
-  for (const { bar, length, sections } of missed.values()) {
+  for (const { meter, length, sections } of missed.values()) {
     const related = sections.flatMap((section) => {
       const use = section.cellUses[section.plan.cells.indexOf(cell.cell)];
-      return use ? [{ span: use.span, message: `It is played here, in bars of ${formatFraction(bar)}.` }] : [];
+      return use ? [{ span: use.span, message: `It is played here, in bars of ${named(meter)}.` }] : [];
     });
-    yield { ...finding(cell, length, bar), related };
+    yield { ...finding(cell, length, meter), related };
   }
 }
 
@@ -89,7 +89,11 @@ function unevenBar({ barLengths }: CellDefinition, bar: Fraction): Fraction | un
   return barLengths.length > 1 ? barLengths.find((length) => !equal(length, bar)) : undefined;
 }
 
-function finding(cell: CellDefinition, length: Fraction, bar: Fraction): Found {
+/** As musicians call it: a bar of 6/8 is as long as one of 3/4, and another thing. */
+const named = ({ beats, unit }: Meter): string => `${beats}/${unit}`;
+
+function finding(cell: CellDefinition, length: Fraction, meter: Meter): Found {
+  const { bar } = meter;
   const short = compare(length, bar) < 0;
   const mend = short
     ? `add ${formatFraction(minus(bar, length))}`
@@ -97,6 +101,6 @@ function finding(cell: CellDefinition, length: Fraction, bar: Fraction): Found {
   const what = cell.barLengths.length > 1 ? 'has a bar of' : 'lasts';
   return {
     span: cell.span,
-    message: `${quoted(cell.name)} ${what} ${formatFraction(length)} and does not fit bars of ${formatFraction(bar)}; ${mend}.`,
+    message: `${quoted(cell.name)} ${what} ${formatFraction(length)} and does not fit bars of ${named(meter)}; ${mend}.`,
   };
 }

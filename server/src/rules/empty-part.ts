@@ -23,6 +23,6 @@ export const rule: Rule = {
 `,
   problem: {
     message: ({ kind, name }) =>
-      `${capitalised(kind)} ${quoted(name)} is empty; it needs ${NEEDS[kind] ?? 'something to play'}.`,
+      `${capitalised(kind)} ${quoted(name)} has nothing to play; it needs ${NEEDS[kind] ?? 'something to play'}.`,
   },
 };

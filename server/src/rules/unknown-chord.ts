@@ -22,6 +22,9 @@ const SUFFIXES = [
   'm9',
 ];
 
+/** Words behind a chord that a slip turns into what looks like another chord. */
+const MODIFIERS = ['held', 'pushed', 'over', 'with'];
+
 export const rule: Rule = {
   code: 'unknown-chord',
   severity: 'error',
@@ -50,6 +53,8 @@ export const rule: Rule = {
 /** The chord that was meant: the names that players elsewhere give B natural and minor, a small h, a slip in the ending. */
 function meant({ found, right }: ProblemData): string | undefined {
   if (right) return right;
+  const modifier = nearest(found, MODIFIERS);
+  if (modifier) return modifier;
   const respelt = found.replace(/^[Hh]/, 'B').replace(/^[a-g]/, (letter) => letter.toUpperCase());
   const candidates = [respelt, respelt.replace(/-?moll?$/i, 'm'), respelt.replace(/-?dur$/i, '')];
   const readable = candidates.find((one) => one !== found && parseChord(one));

@@ -17,21 +17,27 @@ export const rule: Rule = {
 `,
   problem: {
     message({ found }) {
-      const right = swapped(found);
+      const right = meant(found);
       const mend = right
         ? `do you mean ${quoted(right)}?`
         : `write a finger p, i, m, a or c and its string, as in ${quoted('p6')}.`;
       return `${quoted(found)} is no pluck or stroke; ${mend}`;
     },
     fixes({ found }, span) {
-      const right = swapped(found);
+      const right = meant(found);
       return right ? [replaceWith(span, right)] : [];
     },
   },
 };
 
-/** `3i`, or `I3`, for `i3`. */
-function swapped(found: string): string | undefined {
+/** Strokes as players draw and shorten them. */
+const STROKES: Readonly<Record<string, string>> = { d: 'down', u: 'up', '\u2193': 'down', '\u2191': 'up' };
+
+/** `3i`, or `I3`, for `i3`; `D` for `down`; `>m2` for `m2>`. */
+function meant(found: string): string | undefined {
+  const stroke = STROKES[found.toLowerCase()];
+  if (stroke) return stroke;
+  if (/^>[pimac]\d{1,2}$/.test(found)) return `${found.slice(1)}>`;
   const split = /^(?:(\d{1,2})([pimac])|([pimac])(\d{1,2}))$/i.exec(found);
   return split ? `${(split[2] ?? split[3]).toLowerCase()}${split[1] ?? split[4]}` : undefined;
 }

@@ -19,6 +19,8 @@ export const rule: Rule = {
 `,
   problem: {
     message({ found }) {
+      if (found === '1')
+        return `A bare ${quoted('1')} is no step; write ${quoted('+1')} for a step up, or ${quoted('R')} for the root.`;
       const right = straightened(found);
       if (right) return `${quoted(found)} is no step; do you mean ${quoted(right)}, with a plain hyphen?`;
       return `${quoted(found)} is no step; write ${quoted('0')}, ${quoted('+1')} or ${quoted('-2')}, or a tone such as ${quoted('3')}.`;
