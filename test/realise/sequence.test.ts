@@ -4,7 +4,8 @@ import fc from 'fast-check';
 import { RealiseCache, realiseSection } from '../../server/src/realise/realise.ts';
 import { gripOf } from '../../server/src/hand/grip.ts';
 import { heldOf } from '../../server/src/hand/held.ts';
-import { moveBetween, movementCost } from '../../server/src/hand/movement.ts';
+import { changeBetween } from '../../server/src/hand/change.ts';
+import { movementCost } from '../../server/src/hand/movement.ts';
 import { HANDS } from '../../server/src/hand/search.ts';
 import type { Choices, HandState } from '../../server/src/realise/hand-states.ts';
 import { easiestSequence, type Step } from '../../server/src/realise/sequence.ts';
@@ -37,22 +38,26 @@ const steps: fc.Arbitrary<Step[]> = fc
     },
   )
   .map((chords) =>
-    chords.map((states, id): Step => ({
-      choices: { id: id + 1, states: states.map(([fret, cost]) => single(fret, cost)) } satisfies Choices,
-      heads: states.map(([fret]) => 1_000 * fret),
-      tails: states.map(([, cost]) => 300_000 + (cost % 7) * 10_000),
-      extras: states.map(([fret]) => (fret % 2) * 700_000),
-    })),
+    chords.map((states, id): Step => {
+      const choices: Choices = { id: id + 1, states: states.map(([fret, cost]) => single(fret, cost)) };
+      const timed = choices.states.map(({ held, cost, position }) => ({
+        held,
+        times: { first: HAND.map(() => 1_000 * position), last: HAND.map(() => (cost % 7) * 10_000) },
+      }));
+      const extras = states.map(([fret]) => (fret % 2) * 700_000);
+      return { choices, timed, name: `step ${id}`, gap: 400_000, extras };
+    }),
   );
+
+const HAND = [0, 1, 2, 3, 4];
 
 function sumOf(chain: readonly Step[], chosen: readonly number[]): number {
   return chosen.reduce((sum, state, at) => {
-    const here = chain[at].choices.states[state];
-    const own = here.cost + chain[at].extras[state];
+    const own = chain[at].choices.states[state].cost + chain[at].extras[state];
     if (at === 0) return sum + own;
-    const before = chain[at - 1].choices.states[chosen[at - 1]];
-    const need = moveBetween(before.held, here.held, 'intermediate', HANDS.medium).need;
-    return sum + own + movementCost(need, chain[at - 1].tails[chosen[at - 1]] + chain[at].heads[state]);
+    const before = chain[at - 1].timed[chosen[at - 1]];
+    const { tightest } = changeBetween(before, chain[at].timed[state], chain[at].gap, 'intermediate', HANDS.medium);
+    return sum + own + (tightest ? movementCost(tightest.need, tightest.available) : 0);
   }, 0);
 }
 

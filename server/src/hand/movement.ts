@@ -19,7 +19,7 @@ export interface Move {
 }
 
 /** A move in numbers, with the fingers as sets of bits. */
-interface Measured {
+export interface Measured {
   /** How far the hand goes, be it so little that it only leans. */
   readonly travel: number;
   /** The longest way that a finger has of its own, in mm. */
@@ -32,7 +32,7 @@ interface Measured {
 
 /** Both shapes must be held on the same instrument. */
 export function moveBetween(from: Held, to: Held, player: Player, hand: Hand): Move {
-  const { travel, moved, guides, stays } = measure(from, to, hand);
+  const { travel, moved, guides, stays } = measureMove(from, to, hand);
   return {
     need: needFor(from, to, player, hand),
     shift: Math.abs(travel) < MOVEMENT.leastShift ? 0 : travel,
@@ -44,15 +44,25 @@ export function moveBetween(from: Held, to: Held, player: Player, hand: Hand): M
 
 /** The same `need` alone, for searches that compare many moves: whole millionths of a second. */
 export function needFor(from: Held, to: Held, player: Player, hand: Hand): number {
-  const { travel, way, moved, guides, newBarre } = measure(from, to, hand);
-  if (moved === 0) return 0;
+  const { travel, way, moved, guides, newBarre } = measureMove(from, to, hand);
+  return moved === 0 ? 0 : timeFor(travel, way, newBarre, count(moved), count(guides), player);
+}
+
+/** The formula itself: a hand that travels so far, a finger's own way, and how many fingers are set, in whole millionths of a second. */
+export function timeFor(
+  travel: number,
+  way: number,
+  newBarre: boolean,
+  moved: number,
+  guides: number,
+  player: Player,
+): number {
   let seconds = MOVEMENT.start + MOVEMENT.perWay * binaryLogarithm(1 + way / MOVEMENT.wayUnit);
   const shift = Math.abs(travel);
   if (shift >= MOVEMENT.leastShift) seconds += MOVEMENT.perShift * binaryLogarithm(1 + shift / MOVEMENT.shiftUnit);
   if (newBarre) seconds += MOVEMENT.newBarre;
   const { times, finger } = PLAYERS[player];
-  const fingers = count(moved) - 1 - MOVEMENT.guide * count(guides);
-  return Math.round((times * seconds + finger * fingers) * MILLION);
+  return Math.round((times * seconds + finger * (moved - 1 - MOVEMENT.guide * guides)) * MILLION);
 }
 
 /** How a change that needs `need` goes in the time `available`, both in the same unit. */
@@ -69,7 +79,7 @@ export function movementCost(need: number, available: number): number {
   return Math.round(Math.min(MOST_CHANGE_COST, cost) * MILLION);
 }
 
-function measure(from: Held, to: Held, hand: Hand): Measured {
+export function measureMove(from: Held, to: Held, hand: Hand): Measured {
   const travel = travelBetween(from, to, hand);
   let way = 0;
   let moved = 0;
@@ -118,10 +128,10 @@ const staysPut = (start: Run, goal: Run): boolean =>
 
 const sharesString = (one: Run, other: Run): boolean => one.first <= other.last && other.first <= one.last;
 
-const isLongBarre = (run: Run): boolean => spanOfRun(run) >= MOVEMENT.newBarreStrings;
+export const isLongBarre = (run: Run): boolean => spanOfRun(run) >= MOVEMENT.newBarreStrings;
 
 /** A finger's way, in mm, beside that of the hand which carries it. */
-function ownWay(start: Run | undefined, goal: Run, travel: number): number {
+export function ownWay(start: Run | undefined, goal: Run, travel: number): number {
   if (!start) return MOVEMENT.fromTheAir;
   const along = Math.abs(goal.level.place - start.level.place - travel);
   return along + MOVEMENT.lift + (sharesString(start, goal) ? 0 : MOVEMENT.otherString);

@@ -1,23 +1,27 @@
 /** Chooses how each chord of a section is held: shapes, fingers, changes and the melody above, weighed together. */
+import { indexOfString } from '../fretboard/frets.ts';
 import type { SectionPlan, Settings } from '../lesson/lesson.ts';
-import { MILLION, playerAtLevel } from '../hand/model.ts';
-import { moveBetween, paceOf } from '../hand/movement.ts';
+import { changeBetween, type TimedShape } from '../hand/change.ts';
+import { FINGERS, MILLION, playerAtLevel } from '../hand/model.ts';
 import { HANDS } from '../hand/search.ts';
 import { formatFraction, minus, toNumber } from '../util/fraction.ts';
+import { aimsOf } from './aims.ts';
 import type { RealiseCache } from './cache.ts';
 import type { Played } from './events.ts';
 import type { Choices, HandState, Source } from './hand-states.ts';
 import { neckOf, stoppedOn, type Neck } from './neck.ts';
 import type { Onset } from './picking.ts';
-import { pressedSpan, type PressedSpan } from './pressed-span.ts';
 import type { Change } from './score.ts';
 import { easiestSequence, type Step } from './sequence.ts';
 import { Singer, type Sung, type SungChord } from './sung.ts';
-import { sungChoices, type SungChoices } from './sung-choices.ts';
+import { sungChoices, type SungChoices, type SungState } from './sung-choices.ts';
 import { microseconds, type Timeline } from './timeline.ts';
 
 /** A string that the cell plucks and the shape leaves silent, in millionths on the scale of difficulties. Set by judgement. */
 const SILENT_PLUCK = 3 * MILLION;
+
+/** Fingers by their numbers; 0 is none. */
+const HAND: readonly number[] = Array.from({ length: FINGERS + 1 }, (_, finger) => finger);
 
 /** A chord as it is held and played. */
 export interface Chosen extends Played {
@@ -45,14 +49,21 @@ interface Link {
   readonly source: Source;
   readonly choices: Choices | SungChoices;
   readonly sung: SungChord | undefined;
-  /** Parallel to the states. */
-  readonly spans: readonly PressedSpan[];
+  readonly step: Step;
 }
+
+/** What the right hand asks of one way of holding a chord. */
+interface Asked extends TimedShape {
+  /** How many strings are plucked that it leaves silent. */
+  readonly missing: number;
+}
+
+const sungIn = (state: HandState | SungState): Sung | undefined => ('sung' in state ? state.sung : undefined);
 
 class Chooser {
   private readonly neck: Neck;
   private readonly patterns: readonly string[];
-  private readonly spans = new Map<string, readonly PressedSpan[]>();
+  private readonly asked = new Map<string, readonly Asked[]>();
 
   constructor(
     private readonly what: ToChoose,
@@ -63,34 +74,26 @@ class Chooser {
   }
 
   choose(): readonly (Chosen | undefined)[] {
-    const { sources, settings, timeline } = this.what;
-    const row = sources.flatMap((source, at) => (source && source.states.length > 0 ? [this.linkAt(at, source)] : []));
-    const steps = row.map((link, place): Step => {
-      const start = timeline.chords[link.at].start;
-      const next = row[place + 1];
-      const gap = next ? toNumber(minus(timeline.chords[next.at].start, start)) : 0;
-      return {
-        choices: link.choices,
-        heads: link.spans.map(({ first }) => this.time(first)),
-        tails: link.spans.map(({ last }) => this.time(gap - last)),
-        extras: link.spans.map(({ missing }) => missing * SILENT_PLUCK),
-      };
+    const { sources, settings } = this.what;
+    const row: Link[] = [];
+    sources.forEach((source, at) => {
+      if (source && source.states.length > 0) row.push(this.linkAt(at, source, row.at(-1)));
     });
-    const mover = { player: playerAtLevel(settings.level), hand: settings.hand };
-    const states = easiestSequence(steps, mover, this.cache);
+    const player = playerAtLevel(settings.level);
+    const steps = row.map(({ step }) => step);
+    const states = easiestSequence(steps, { player, hand: settings.hand }, this.cache);
     const chosen: (Chosen | undefined)[] = sources.map(() => undefined);
-    row.forEach((link, place) => {
-      const state = link.choices.states[states[place]];
-      const sung = 'sung' in state ? (state.sung as Sung) : undefined;
-      const missed =
-        sung && sung.held.unreachable > 0 && link.sung ? new Singer(link.sung).missedIn(state, sung) : undefined;
-      const before = row[place - 1]?.choices.states[states[place - 1]];
-      const time = place === 0 ? 0 : steps[place - 1].tails[states[place - 1]] + steps[place].heads[states[place]];
-      chosen[link.at] = {
-        voicing: link.source.voicingOf(state),
+    row.forEach(({ at, source, choices, sung: chord, step }, place) => {
+      const state = choices.states[states[place]];
+      const sung = sungIn(state);
+      const missed = sung && sung.held.unreachable > 0 && chord ? new Singer(chord).missedIn(state, sung) : undefined;
+      const before = steps[place - 1]?.timed[states[place - 1]];
+      const held = step.timed[states[place]];
+      chosen[at] = {
+        voicing: source.voicingOf(state),
         ...(sung && { sung }),
         ...(missed && { missed }),
-        ...(before && { change: this.changeBetween(before, state, time) }),
+        ...(before && { change: changeBetween(before, held, step.gap, player, HANDS[settings.hand]) }),
       };
     });
     return chosen;
@@ -100,16 +103,16 @@ class Chooser {
     return microseconds(whole, this.what.plan.tempo);
   }
 
-  private changeBetween(before: HandState, state: HandState, available: number): Change {
-    const { hand, level } = this.what.settings;
-    const move = moveBetween(before.held, state.held, playerAtLevel(level), HANDS[hand]);
-    return { ...move, available, pace: paceOf(move.need, available) };
-  }
-
-  private linkAt(at: number, source: Source): Link {
+  private linkAt(at: number, source: Source, before: Link | undefined): Link {
+    const { plan, timeline } = this.what;
     const sung = this.sungAt(at);
     const choices = (sung && this.sungChoicesOf(sung, source)) ?? source;
-    return { at, source, choices, sung, spans: this.spansOf(at, choices) };
+    const { perMinute, beat } = plan.tempo;
+    const name = `${choices.id}@${perMinute}/${formatFraction(beat)}@${this.patterns[at]}`;
+    const asked = this.askedOf(at, choices, name);
+    const gap = before ? this.time(toNumber(minus(timeline.chords[at].start, timeline.chords[before.at].start))) : 0;
+    const extras = asked.map(({ missing }) => missing * SILENT_PLUCK);
+    return { at, source, choices, sung, step: { choices, timed: asked, name, gap, extras } };
   }
 
   private sungAt(at: number): SungChord | undefined {
@@ -139,24 +142,40 @@ class Chooser {
     return this.cache.sung.get(name, () => ({ choices: sungChoices(sung, source, this.cache) })).choices;
   }
 
-  private spansOf(at: number, choices: Choices | SungChoices): readonly PressedSpan[] {
-    const name = `${choices.id} ${this.patterns[at]}`;
-    let spans = this.spans.get(name);
-    if (!spans) {
-      spans = choices.states.map((state) => this.spanOf(at, state));
-      this.spans.set(name, spans);
+  private askedOf(at: number, choices: Choices | SungChoices, name: string): readonly Asked[] {
+    let asked = this.asked.get(name);
+    if (!asked) {
+      asked = choices.states.map((state) => this.askedOfState(at, state));
+      this.asked.set(name, asked);
     }
-    return spans;
+    return asked;
   }
 
-  private spanOf(at: number, state: HandState): PressedSpan {
+  private askedOfState(at: number, state: HandState): Asked {
     const { timeline, onsets } = this.what;
-    const sung = 'sung' in state ? (state.sung as Sung) : undefined;
+    const { start, end, sounds, plan } = timeline.chords[at];
+    const sung = sungIn(state);
+    const fingers = state.fingering?.fingers ?? [];
     const strings = stoppedOn(this.neck, state.frets);
-    const picked = pressedSpan(onsets[at], timeline.chords[at], strings, sung?.placed.string);
-    if (!sung?.pressed) return picked;
-    const { first, last } = sung.pressed;
-    return { ...picked, first: Math.min(picked.first, first), last: Math.max(picked.last, last) };
+    const first = HAND.map(() => this.time(toNumber(minus(end, start))));
+    const last = HAND.map(() => this.time(toNumber(minus(sounds, start))));
+    const missing = new Set<number>();
+    const bind = (finger: number | null | undefined, whole: number): void => {
+      if (!finger) return;
+      const time = this.time(whole);
+      first[finger] = Math.min(first[finger], time);
+      last[finger] = Math.max(last[finger], time);
+    };
+    for (const onset of onsets[at]) {
+      const whole = toNumber(minus(onset.start, start));
+      for (const { string, stroke } of aimsOf(onset, strings, plan.bassStrings)) {
+        if (string === undefined || string === sung?.placed.string) continue;
+        if (!strings.some((each) => each.string === string)) missing.add(string);
+        else if (stroke !== 'mute') bind(fingers[indexOfString(string, fingers.length)], whole);
+      }
+    }
+    sung?.starts.forEach((whole, note) => bind(sung.held.steps[note]?.finger, whole));
+    return { held: state.held, times: { first, last }, missing: missing.size };
   }
 
   /** What the right hand does over each chord, counted from its start, as a word: equal words are equal plucks. */

@@ -3,6 +3,7 @@ import { degreeOver } from '../theory/chord.ts';
 import { midi } from '../theory/note.ts';
 import type { SectionPlan, Tempo } from '../lesson/lesson.ts';
 import { compare, equal, minus, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
+import { widerZone } from '../hand/difficulty.ts';
 import type { MelodyStep } from '../hand/melody.ts';
 import { choosePluckFingers } from '../hand/plucking-choice.ts';
 import type { Aim } from './aims.ts';
@@ -11,7 +12,7 @@ import { lengthOf, melodyOf, roomOver, soundingAt, type Melody, type MelodyNote,
 import type { Neck } from './neck.ts';
 import type { Onset } from './picking.ts';
 import { ringingOf, type Draft, type PlacedEvent } from './ringing.ts';
-import type { ContourOutcome, MissedNote, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
+import type { ContourOutcome, MelodyReach, MissedNote, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
 import { shiftOf, sounded, type Shift } from './sounding.ts';
 import type { Sung } from './sung.ts';
 import { barAt, secondsOfWhole, type ChordPlace, type Timeline } from './timeline.ts';
@@ -241,8 +242,9 @@ interface Over {
   readonly steps: ReadonlyMap<MelodyNote, MelodyStep | undefined>;
 }
 
-function outcomeOf({ placed, melody }: Over, missed: MissedNote | undefined): ContourOutcome {
+function outcomeOf({ placed, melody, steps }: Over, missed: MissedNote | undefined): ContourOutcome {
   const { start, string, unreachable } = placed;
+  const reach = farthestReach(string, melody, steps);
   const frets = melody.notes.map(({ fret }) => fret);
   return {
     start,
@@ -250,8 +252,24 @@ function outcomeOf({ placed, melody }: Over, missed: MissedNote | undefined): Co
     frets,
     cut: melody.cut,
     ...(unreachable !== undefined && { unreachable }),
+    ...(reach && { reach }),
     ...(missed && { missed }),
   };
+}
+
+function farthestReach(string: number, { notes }: Melody, steps: Over['steps']): MelodyReach | undefined {
+  let farthest: MelodyReach | undefined;
+  for (const note of notes) {
+    const step = steps.get(note);
+    if (!step || step.zone === 'comfortable') continue;
+    const { zone, widest } = step;
+    if (farthest && widerZone(farthest.zone, zone) === farthest.zone) {
+      const isFarther = (widest?.millimetres ?? 0) > (farthest.pair?.millimetres ?? 0);
+      if (zone !== farthest.zone || !isFarther) continue;
+    }
+    farthest = { zone, note: note.index, string, fret: note.fret, ...(widest && { pair: widest }) };
+  }
+  return farthest;
 }
 
 /** Melody notes that name no plucking finger get one where the cell beside them names its own. */

@@ -3,10 +3,10 @@ import type { Chord } from '../theory/chord.ts';
 import type { Degree } from '../theory/interval.ts';
 import type { Pitch } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
-import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
+import type { Fingering, ShapeVerdict, WidestPair } from '../hand/fingering.ts';
 import type { Hindrance, MelodyStep } from '../hand/melody.ts';
-import type { Pace } from '../hand/model.ts';
-import type { Move } from '../hand/movement.ts';
+import type { Zone } from '../hand/model.ts';
+import type { TimedMove } from '../hand/change.ts';
 import type { PluckingFinger } from '../lesson/lesson.ts';
 import type { Fraction } from '../util/fraction.ts';
 
@@ -77,6 +77,17 @@ export interface MissedNote {
     | { readonly kind: 'string' | 'fret'; readonly string: number; readonly fret: number };
 }
 
+/** A melody note that is a stretch while the chord is held. */
+export interface MelodyReach {
+  readonly zone: Zone;
+  /** Index in the contour's notes. */
+  readonly note: number;
+  readonly string: number;
+  readonly fret: number;
+  /** The two fingers; undefined where they are not far apart but the grip is awkward. */
+  readonly pair?: WidestPair;
+}
+
 export interface ContourOutcome {
   /** Index in the contour's `starts` of the one taken; -1 where none can be reached. */
   readonly start: number;
@@ -88,17 +99,14 @@ export interface ContourOutcome {
   readonly cut: number;
   /** Index of the first note (of the contour's notes) that lies nowhere on the string; undefined where all do. */
   readonly unreachable?: number;
+  /** The note for which the hand must reach farthest while it holds the chord; undefined where all are comfortable. */
+  readonly reach?: MelodyReach;
   /** The first note that lies on the string and that the hand cannot have while it holds the chord. */
   readonly missed?: MissedNote;
 }
 
-/** How the fretting hand comes to a chord from the shape before. */
-export interface Change extends Move {
-  /** From the last sounding of a pressed string of the old shape to the first of the new, in whole millionths of a second. */
-  readonly available: number;
-  /** For the player that the lesson's level speaks to. */
-  readonly pace: Pace;
-}
+/** How the fretting hand comes to a chord from the shape before, for the player that the lesson's level speaks to. */
+export type Change = TimedMove;
 
 export interface ChordScore {
   readonly written: string;

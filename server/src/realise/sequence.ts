@@ -1,16 +1,17 @@
-/** Chooses one way of holding each chord so that the whole is easiest to play: least sum of difficulties and movements. */
-import { movementCost, needFor } from '../hand/movement.ts';
+/** Chooses one way of holding each chord so that the whole is easiest to play: least sum of difficulties and changes. */
+import { changeCost, type TimedShape } from '../hand/change.ts';
 import type { HandSize, Player } from '../hand/model.ts';
 import { HANDS } from '../hand/search.ts';
 import type { RealiseCache } from './cache.ts';
-import type { Choices, HandState } from './hand-states.ts';
+import type { Choices } from './hand-states.ts';
 
 export interface Step {
   readonly choices: Choices;
-  /** One for each state, in whole millionths of a second: from where its chord starts until a pressed string is first sounded. */
-  readonly heads: readonly number[];
-  /** From where a pressed string was last sounded until the next chord of the row starts. */
-  readonly tails: readonly number[];
+  /** One for each state: how it is held and when its fingers are bound. Equal words in `name` say that they are equal. */
+  readonly timed: readonly TimedShape[];
+  readonly name: string;
+  /** From where the chord of the step before starts to where this one does, in whole millionths of a second. */
+  readonly gap: number;
   /** What each state costs beside what it costs anywhere, in whole millionths. */
   readonly extras: readonly number[];
 }
@@ -20,34 +21,43 @@ export interface Mover {
   readonly hand: HandSize;
 }
 
+/** Stands in a table of changes for what nobody has asked for yet. */
+const NOT_ASKED = -1;
+
 /**
  * For each step the index of the state chosen, by dynamic programming over all states; every step must have at least one. Sums
  * are whole millionths. Of equal sums the one wins whose states come first in their lists, looked at from the last step back.
  */
 export function easiestSequence(steps: readonly Step[], mover: Mover, cache: RealiseCache): readonly number[] {
   if (steps.length === 0) return [];
+  const { player } = mover;
+  const hand = HANDS[mover.hand];
   const cameFrom: Int16Array[] = [];
   let sums = steps[0].choices.states.map((state, index) => state.cost + steps[0].extras[index]);
   for (let at = 1; at < steps.length; at++) {
-    const { choices, heads, extras } = steps[at];
-    const { tails } = steps[at - 1];
-    const needs = needsBetween(steps[at - 1].choices, choices, mover, cache);
-    const { states } = choices;
-    const from = new Int16Array(states.length);
+    const before = steps[at - 1];
+    const { choices, timed, gap, extras } = steps[at];
+    const costs = costsBetween(before, steps[at], mover, cache);
+    const from = new Int16Array(timed.length);
     const next: number[] = [];
     const width = sums.length;
-    for (let to = 0; to < states.length; to++) {
+    // The cheapest so far first: most of the others then need no change worked out.
+    const order = sums.map((_, index) => index).sort((a, b) => sums[a] - sums[b] || a - b);
+    for (let to = 0; to < timed.length; to++) {
       let least = Infinity;
-      for (let before = 0; before < width; before++) {
-        const sum = sums[before];
-        if (sum >= least) continue;
-        const whole = sum + movementCost(needs[to * width + before], tails[before] + heads[to]);
-        if (whole < least) {
-          least = whole;
-          from[to] = before;
-        }
+      let best = 0;
+      for (const state of order) {
+        const sum = sums[state];
+        if (sum > least) break;
+        const cell = to * width + state;
+        if (costs[cell] === NOT_ASKED) costs[cell] = changeCost(before.timed[state], timed[to], gap, player, hand);
+        const whole = sum + costs[cell];
+        if (whole > least || (whole === least && state > best)) continue;
+        least = whole;
+        best = state;
       }
-      next.push(least + states[to].cost + extras[to]);
+      from[to] = best;
+      next.push(least + choices.states[to].cost + extras[to]);
     }
     cameFrom.push(from);
     sums = next;
@@ -66,16 +76,9 @@ function traceBack(sums: readonly number[], cameFrom: readonly Int16Array[]): re
   return chosen.reverse();
 }
 
-/** The time that each change needs, by `to * (number of states before) + from`. */
-function needsBetween(before: Choices, after: Choices, { player, hand }: Mover, cache: RealiseCache): Int32Array {
-  return cache.movements.get(`${before.id} ${after.id} ${player} ${hand}`, () => {
-    const { states } = before;
-    const needs = new Int32Array(after.states.length * states.length);
-    after.states.forEach((to: HandState, row) => {
-      for (let from = 0; from < states.length; from++) {
-        needs[row * states.length + from] = needFor(states[from].held, to.held, player, HANDS[hand]);
-      }
-    });
-    return needs;
-  });
+/** What each change costs, by `to * (number of states before) + from`, filled in as it is asked for. */
+function costsBetween(before: Step, after: Step, { player, hand }: Mover, cache: RealiseCache): Int32Array {
+  const name = `${before.name} ${after.name} ${after.gap} ${player} ${hand}`;
+  const cells = before.timed.length * after.timed.length;
+  return cache.movements.get(name, () => new Int32Array(cells).fill(NOT_ASKED));
 }

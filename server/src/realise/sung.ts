@@ -43,8 +43,8 @@ export interface Sung {
   readonly turn: number;
   /** `steps` run parallel to the notes of the melody; there are none where no hand holds the shape. */
   readonly held: HeldMelody;
-  /** When a pressed note of the melody first and last begins, in whole notes from where the chord starts; undefined for none. */
-  readonly pressed: { readonly first: number; readonly last: number } | undefined;
+  /** When each note begins, in whole notes from where the chord starts. */
+  readonly starts: readonly number[];
 }
 
 /** One place of the contour over a shape: what is to be played, whatever fingers hold the shape. */
@@ -53,7 +53,7 @@ interface Lying {
   readonly melody: Melody;
   /** Parallel to the notes of the melody. */
   readonly asked: readonly AskedNote[];
-  readonly pressed: Sung['pressed'];
+  readonly starts: readonly number[];
 }
 
 /** Sings one contour over one chord, however it is held. What depends on the shape alone is worked out once for all its fingerings. */
@@ -72,12 +72,12 @@ export class Singer {
     let best: Sung | undefined;
     const places = this.placesIn(state);
     for (let turn = 0; turn < places.length; turn++) {
-      const { placed, asked, pressed } = places[turn];
-      // A start further down the list is only for where the hand cannot keep the contour from this one.
-      if (best && best.placed.start !== placed.start && best.held.unreachable === 0) break;
+      const { placed, asked, starts } = places[turn];
+      // A start further down the list is only for where the hand cannot keep the contour from this one, or only just.
+      if (best && best.placed.start !== placed.start && best.held.unreachable === 0 && !isExtreme(best)) break;
       const shape = this.shapeOf(state);
       const held = shape ? melodyOver(shape, asked) : NOTHING_HELD;
-      const other: Sung = { placed, turn, held, pressed };
+      const other: Sung = { placed, turn, held, starts };
       if (!best || isBetterSung(other, best)) best = other;
     }
     return best;
@@ -132,24 +132,18 @@ export class Singer {
     const start = toNumber(room.start);
     return placesOf(contour, this.over, string, shapeFret(strings, string)).map((placed): Lying => {
       const melody = melodyOf(contour, placed, room);
-      const pressed = melody.notes.filter(({ fret }) => fret > 0).map((note) => toNumber(note.start) - start);
-      const [first, last] = [pressed[0], pressed.at(-1)];
-      return {
-        placed,
-        melody,
-        asked: askedNotes(placed, melody, room, beat),
-        pressed: first === undefined || last === undefined ? undefined : { first, last },
-      };
+      const starts = melody.notes.map((note) => toNumber(note.start) - start);
+      return { placed, melody, asked: askedNotes(placed, melody, room, beat), starts };
     });
   }
 }
 
 const NOTHING_HELD: HeldMelody = { steps: [], unreachable: 0, cost: 0 };
 
-/** Fewer notes left out, then the start that comes before, then no extreme reach, then the nearer octave. */
+/** Fewer notes left out, then no extreme reach, then the start that comes before, then the nearer octave. */
 export function isBetterSung(one: Sung, other: Sung): boolean {
   if (one.held.unreachable !== other.held.unreachable) return one.held.unreachable < other.held.unreachable;
-  if (one.placed.start === other.placed.start && isExtreme(one) !== isExtreme(other)) return isExtreme(other);
+  if (isExtreme(one) !== isExtreme(other)) return isExtreme(other);
   return one.turn < other.turn;
 }
 

@@ -19,7 +19,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from R: 0 +7 +14 0
+  from R: 0 +14 0
 
 section verse
   progression quay
@@ -35,7 +35,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from R: 0 +2 +4 0
+  from R: 0 +1 0
 
 section verse
   progression quay

@@ -11,7 +11,7 @@ export const rule: Rule = {
   title: 'A contour that is cut short',
   why: 'A contour starts anew with every chord, so what does not fit into the time of the chord is left out. Over a chord of half a bar that may be meant; over a whole bar it is more likely a note too many.',
   bad: `shape lamp
-  strings 4 3 2
+  strings 3 2 1
   tones R 3 5
 
 progression quay
@@ -19,7 +19,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from 5: 0 -1 0 -1 0
+  from 5: 0 +1 0 +1 0
 
 section verse
   progression quay
@@ -27,7 +27,7 @@ section verse
   contour swell
 `,
   good: `shape lamp
-  strings 4 3 2
+  strings 3 2 1
   tones R 3 5
 
 progression quay
@@ -35,7 +35,7 @@ progression quay
 
 contour swell on 1
   each 1/4
-  from 5: 0 -1 0 -1
+  from 5: 0 +1 0 +1
 
 section verse
   progression quay
