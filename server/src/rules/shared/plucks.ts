@@ -1,6 +1,6 @@
 /** What the plucking hand is asked to do in each section, looked through once, with where it is asked. */
-import type { CellDefinition } from '../../lesson/lesson.ts';
-import type { NoteEvent } from '../../realise/score.ts';
+import type { CellDefinition, Tempo } from '../../lesson/lesson.ts';
+import type { BarScore, NoteEvent, SectionScore } from '../../realise/score.ts';
 import { secondsOfWhole } from '../../realise/timeline.ts';
 import {
   pluckRemarks,
@@ -47,23 +47,10 @@ function* allRemarks(context: Context): Iterable<PlacedRemark> {
   for (const [index, section] of lesson.sections.entries()) {
     const played = score.sections[index];
     if (!played) continue;
-    const second = secondsOfWhole(section.plan.tempo);
-    const plucks: TimedPluck[] = [];
-    const events: { readonly event: NoteEvent; readonly chord: PlacedChord | undefined }[] = [];
-    const here = chords.filter((chord) => chord.section === section);
-    let start = ZERO;
-    for (const bar of played.bars) {
-      const inBar = here.filter(({ barPlayed }) => barPlayed === bar);
-      for (const event of bar.events) {
-        if (!event.pluck) continue;
-        const onset = times(plus(start, event.start), second);
-        plucks.push({ finger: event.pluck, string: event.string, onset });
-        events.push({ event, chord: inBar[event.chord] });
-      }
-      start = plus(start, bar.length);
-    }
-    for (const remark of pluckRemarks(plucks)) {
-      const { event, chord } = events[remark.at];
+    const { remarks, plucked } = heardIn(played, section.plan.tempo);
+    for (const remark of remarks) {
+      const { event, bar: barPlayed } = plucked[remark.at];
+      const chord = chords.filter((each) => each.section === section && each.barPlayed === barPlayed)[event.chord];
       if (!chord) continue;
       const { bar, plan, place } = chord;
       const cellIndex = plan.cell ?? bar.cell;
@@ -71,6 +58,35 @@ function* allRemarks(context: Context): Iterable<PlacedRemark> {
       yield { ...remark, chord, cell, span: cell?.span ?? place.span, melody: event.voice === 'melody' };
     }
   }
+}
+
+interface Heard {
+  readonly remarks: readonly PluckRemark[];
+  /** What each remark's `at` speaks of. */
+  readonly plucked: readonly { readonly event: NoteEvent; readonly bar: BarScore }[];
+}
+
+/** A section's score outlives the versions of a lesson, and its tempo is part of it: each is listened to once. */
+const heard = new WeakMap<SectionScore, Heard>();
+
+function heardIn(played: SectionScore, tempo: Tempo): Heard {
+  let known = heard.get(played);
+  if (known) return known;
+  const second = secondsOfWhole(tempo);
+  const plucks: TimedPluck[] = [];
+  const plucked: { event: NoteEvent; bar: BarScore }[] = [];
+  let start = ZERO;
+  for (const bar of played.bars) {
+    for (const event of bar.events) {
+      if (!event.pluck) continue;
+      plucks.push({ finger: event.pluck, string: event.string, onset: times(plus(start, event.start), second) });
+      plucked.push({ event, bar });
+    }
+    start = plus(start, bar.length);
+  }
+  known = { remarks: pluckRemarks(plucks), plucked };
+  heard.set(played, known);
+  return known;
 }
 
 const NAMES: Readonly<Record<PluckFinger, string>> = {
