@@ -1,6 +1,6 @@
 /** The plucking hand: what a row of plucks asks of its fingers at the tempo, and what of it no hand does. Knows no fretting hand. */
 import { toNumber, type Fraction } from '../util/fraction.ts';
-import { PLUCKING } from './model.ts';
+import { MILLION, PLUCKING } from './model.ts';
 import type { Rates } from './model.ts';
 
 /** Thumb, index, middle, ring and little finger, by the trade's letters. */
@@ -129,7 +129,7 @@ function repeats(plucks: readonly Struck[]): readonly PluckRemark[] {
     const before = last.get(finger);
     last.set(finger, pluck);
     if (!before || before.seconds === seconds) return;
-    const rate = 1 / (seconds - before.seconds);
+    const rate = rateOf(1, seconds - before.seconds);
     const rates = ratesOf(finger);
     const speed = speedOf(rate, rates);
     const told = { fingers: [finger], rate: inTenths(rate), rates, at };
@@ -149,7 +149,7 @@ function runEndingAt(plucks: readonly Struck[], moments: readonly Moment[], end:
   const fingers = PLUCK_FINGERS.filter((finger) => row.some((index) => plucks[index].finger === finger));
   if (fingers.length < 2) return [];
   const seconds = plucks[moments[end][0]].seconds - plucks[moments[start][0]].seconds;
-  const rate = (PLUCKING.notesInTurn - 1) / seconds;
+  const rate = rateOf(PLUCKING.notesInTurn - 1, seconds);
   const rates = fingers.length === 2 ? slowed(PLUCKING.alternating, fingers.some(isWeak)) : PLUCKING.inTurn;
   if (!isFast(speedOf(rate, rates))) return [];
   const strings = fingers.map((finger) => plucks[row.find((index) => plucks[index].finger === finger) ?? 0].string);
@@ -184,5 +184,8 @@ function slowed(rates: Rates, weak: boolean): Rates {
   const by = PLUCKING.weakFinger;
   return { comfortable: comfortable * by, hard: hard * by, limit: limit * by };
 }
+
+/** To a millionth, so that what is exactly at a limit is not beyond it for the way its times were added up. */
+const rateOf = (notes: number, seconds: number): number => Math.round((notes * MILLION) / seconds) / MILLION;
 
 const inTenths = (rate: number): number => Math.round(rate * 10) / 10;

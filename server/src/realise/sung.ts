@@ -99,14 +99,15 @@ export class Singer {
     return near ? { ...told, instead: { kind: 'fret', string: near.string, fret: near.fret } } : told;
   }
 
-  /** A tone of the chord from which the hand can keep the whole contour. */
+  /** A tone of the chord from which the hand can keep the whole contour without an extreme reach. */
   private otherStart(state: HandState): string | undefined {
     for (const { degree } of this.sung.chord.tones) {
       const text = degree.number === 1 ? 'R' : String(degree.number);
       const tone: Tone = { degree: { number: degree.number, accidental: 0 }, absolute: false, text };
       const contour = { ...this.sung.contour, starts: [tone] };
       const other = new Singer({ ...this.sung, contour }).sing(state);
-      if (other && other.placed.unreachable === undefined && other.held.unreachable === 0) return text;
+      const isKept = other && other.placed.unreachable === undefined && other.held.unreachable === 0;
+      if (isKept && !isExtreme(other)) return text;
     }
     return undefined;
   }
