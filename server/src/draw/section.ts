@@ -1,11 +1,11 @@
 /** Draws a section: its systems, one below the other, and a diagram for every shape that it uses. */
 import type { Instrument } from '../fretboard/instrument.ts';
-import type { SectionPlan } from '../lesson/lesson.ts';
-import type { ChordScore, SectionScore, Voicing } from '../realise/score.ts';
+import type { Meter, SectionPlan } from '../lesson/lesson.ts';
+import type { BarScore, ChordScore, SectionScore, Voicing } from '../realise/score.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Drawing } from './drawing.ts';
-import { breakIntoSystems, measureBar, placeSystems, spaceEasily } from './layout.ts';
-import { drawSystem, marginOf } from './system.ts';
+import { breakIntoSystems, measureBar, placeSystems, spaceEasily, type BarMeasure, type PlacedBar } from './layout.ts';
+import { drawSystem, marginOf, type SystemToDraw } from './system.ts';
 
 export interface SectionToDraw {
   readonly name: string;
@@ -24,14 +24,60 @@ export interface DrawnSystem {
 export function drawSystems(section: SectionToDraw, width: number): readonly DrawnSystem[] {
   const { name, instrument } = section;
   if (section.score.bars.length === 0) return [];
-  const measures = spaceEasily(section.score.bars.map((bar) => measureBar(bar, section.plan.meter)));
+  const measures = spaceEasily(section.score.bars.map((bar) => measured(bar, section.plan.meter)));
   const margin = marginOf(instrument);
   const room = width - margin - 1;
   const systems = placeSystems(breakIntoSystems(measures, room), margin, room);
   return systems.map((bars, index) => ({
-    drawing: drawSystem({ bars, instrument, width, name, ends: index === systems.length - 1 }),
+    drawing: drawnBefore({ bars, instrument, width, name, ends: index === systems.length - 1 }),
     bars: bars.map((bar) => bar.measure.bar.number),
   }));
+}
+
+/** Bars that an edit leaves as they are stay the same objects: what was measured and drawn of them is looked up. */
+const measures = new WeakMap<BarScore, Map<string, BarMeasure>>();
+const systemsDrawn = new WeakMap<BarScore, Map<string, { readonly system: SystemToDraw; readonly drawing: Drawing }>>();
+
+function measured(bar: BarScore, meter: Meter): BarMeasure {
+  const known = entry(measures, bar);
+  const key = `${meter.beats}/${meter.unit}`;
+  let measure = known.get(key);
+  if (!measure) known.set(key, (measure = measureBar(bar, meter)));
+  return measure;
+}
+
+const MOST_WIDTHS = 8;
+
+/** By the first of the system's bars; all the others, and where they stand, must be the same as well. */
+function drawnBefore(system: SystemToDraw): Drawing {
+  const { bars, instrument, width, name, ends } = system;
+  const known = entry(systemsDrawn, bars[0].measure.bar);
+  const key = [name, instrument.tuning.name, width, ends].join('|');
+  const before = known.get(key);
+  if (
+    before &&
+    bars.length === before.system.bars.length &&
+    bars.every((bar, index) => sameBar(bar, before.system.bars[index]))
+  ) {
+    return before.drawing;
+  }
+  const drawing = drawSystem(system);
+  // A panel that is being resized asks for many widths, and for none of them again.
+  if (known.size >= MOST_WIDTHS) known.clear();
+  known.set(key, { system, drawing });
+  return drawing;
+}
+
+const sameBar = (a: PlacedBar, b: PlacedBar): boolean =>
+  a.measure.bar === b.measure.bar &&
+  a.x === b.x &&
+  a.width === b.width &&
+  a.middles.every((middle, index) => middle === b.middles[index]);
+
+function entry<Value>(map: WeakMap<BarScore, Map<string, Value>>, bar: BarScore): Map<string, Value> {
+  let known = map.get(bar);
+  if (!known) map.set(bar, (known = new Map()));
+  return known;
 }
 
 /** A chord with a voicing. */

@@ -2,6 +2,7 @@
 import type { Analysis } from '../analyze.ts';
 import { drawDiagram } from '../draw/diagram.ts';
 import { factsOf, sectionFacts, voicingDifficulty } from '../draw/facts.ts';
+import type { Drawing } from '../draw/drawing.ts';
 import { distinctShapes, drawSystems } from '../draw/section.ts';
 import type { VoicedChord } from '../draw/section.ts';
 import { escaped, svgOf } from '../draw/svg.ts';
@@ -109,12 +110,23 @@ function drawSection(
   width: number,
 ): readonly PreviewContent[] {
   const systems = drawSystems({ name: id, plan: section.plan, score, instrument }, width).map(({ drawing }, index) =>
-    block(`${id}/system/${index}`, svgOf(drawing)),
+    systemBlock(`${id}/system/${index}`, drawing),
   );
   const shapes = distinctShapes(score);
   if (shapes.length === 0) return systems;
   const figures = shapes.map((shape) => figureOf(shape, instrument)).join('');
   return [...systems, block(`${id}/shapes`, `<div class="shapes">${figures}</div>`)];
+}
+
+/** Systems that are drawn as before are the same drawings, and their text and its fingerprint too. */
+const systemBlocks = new WeakMap<Drawing, PreviewContent>();
+
+function systemBlock(id: string, drawing: Drawing): PreviewContent {
+  const known = systemBlocks.get(drawing);
+  if (known?.id === id) return known;
+  const made = known ? { ...known, id } : block(id, svgOf(drawing));
+  systemBlocks.set(drawing, made);
+  return made;
 }
 
 /** Diagrams by the voicing they show: a voicing outlives the versions of a lesson, and comes back in other sections. */

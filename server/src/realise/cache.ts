@@ -1,6 +1,6 @@
 /** What is worth keeping from one version of a lesson to the next: results by what they depend on, the oldest dropped first. */
 import type { SectionPlan } from '../lesson/lesson.ts';
-import type { SectionScore } from './score.ts';
+import type { BarScore, SectionScore } from './score.ts';
 import type { SungChoices } from './sung-choices.ts';
 import type { ExactVoicing, VoicingSet } from './voicings.ts';
 
@@ -11,6 +11,7 @@ const MOST_MOVEMENT_TABLES = 1024;
 /** Chords with a melody over them, each with its ways of being held. */
 const MOST_SUNG = 512;
 const MOST_SECTIONS = 64;
+const MOST_BARS = 4000;
 
 /** A map that forgets what was not asked for longest. */
 export class BoundedMap<Value> {
@@ -44,6 +45,7 @@ export class RealiseCache {
   /** Undefined where the melody has no string to lie on. */
   readonly sung = new BoundedMap<{ readonly choices: SungChoices | undefined }>(MOST_SUNG);
   readonly sections = new BoundedMap<SectionScore>(MOST_SECTIONS);
+  readonly bars = new BoundedMap<BarScore>(MOST_BARS);
   /** The same plan object is the same music, whatever its content: spares the key. */
   readonly plans = new WeakMap<SectionPlan, Map<string, SectionScore>>();
   private sets = 0;

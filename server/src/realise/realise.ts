@@ -7,6 +7,7 @@ import { RealiseCache } from './cache.ts';
 import { chooseSequence, type Chosen } from './choose.ts';
 import { eventsOf } from './events.ts';
 import type { Source } from './hand-states.ts';
+import { keptBar } from './kept-bars.ts';
 import { neckOf } from './neck.ts';
 import { hasMisfit, onsetsOf } from './picking.ts';
 import { planKey } from './plan-key.ts';
@@ -41,14 +42,10 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
     chords[place.bar].push(chordScore(place, sources[at], chosen[at], contours[at]));
   });
   return {
-    bars: plan.bars.map((bar, index): BarScore => ({
-      number: bar.number,
-      length: bar.length,
-      broken: bar.broken,
-      chords: chords[index],
-      ...bars[index],
-      cellMisfit: hasMisfit(plan, timeline, index),
-    })),
+    bars: plan.bars.map(({ number, length, broken }, index): BarScore => {
+      const cellMisfit = hasMisfit(plan, timeline, index);
+      return keptBar({ number, length, broken, chords: chords[index], ...bars[index], cellMisfit }, cache);
+    }),
     difficulty: meanDifficulty(timeline, chosen),
   };
 }
