@@ -77,7 +77,7 @@ class Chooser {
     const { sources, settings } = this.what;
     const row: Link[] = [];
     sources.forEach((source, at) => {
-      if (source && source.states.length > 0) row.push(this.linkAt(at, source, row.at(-1)));
+      if (source?.isPlayable) row.push(this.linkAt(at, source, row.at(-1)));
     });
     const player = playerAtLevel(settings.level);
     const steps = row.map(({ step }) => step);

@@ -33,13 +33,17 @@ export interface Choices {
 
 /** Where a chord's ways of being held come from. */
 export interface Source extends Choices {
-  /** The same with a dozen fingerings of each voicing, the cheapest first: what a melody looks through for one that has room. */
+  /** Whether there is a way at all: cheaper to ask than for the states. */
+  readonly isPlayable: boolean;
+  /** As many with a dozen fingerings of each voicing, the cheapest first: what a melody looks through for one that has room. */
   readonly roomyStates: readonly HandState[];
   voicingOf(state: HandState): Voicing;
 }
 
+type Tied = Pick<HandState, 'position' | 'frets' | 'fingering'>;
+
 /** Ties between equal sums fall to what comes first in this order. */
-export function inTieOrder(one: HandState, other: HandState): number {
+export function inTieOrder(one: Tied, other: Tied): number {
   return (
     one.position - other.position ||
     compareFrets(one.frets, other.frets) ||

@@ -4,9 +4,8 @@ import type { RealiseCache } from './cache.ts';
 import { inTieOrder, type Choices, type HandState, type Source } from './hand-states.ts';
 import { isBetterSung, Singer, type Sung, type SungChord } from './sung.ts';
 
-/** States that a chord with a melody over it keeps for the sequence, and those that are looked through for them. */
+/** States that a chord with a melody over it keeps for the sequence. */
 export const MOST_SUNG_STATES = 16;
-export const MOST_SUNG_LOOKED_AT = 48;
 
 export interface SungState extends HandState {
   readonly sung: Sung;
@@ -21,7 +20,7 @@ export function sungChoices(sung: SungChord, source: Source, cache: RealiseCache
   const singer = new Singer(sung);
   const found: SungState[] = [];
   const costs: number[] = [];
-  for (const state of source.roomyStates.slice(0, MOST_SUNG_LOOKED_AT)) {
+  for (const state of source.roomyStates) {
     // They come cheapest first: what is dearer without its melody than enough others with theirs need not be looked at.
     if (costs.length >= MOST_SUNG_STATES && state.cost >= costs[MOST_SUNG_STATES - 1]) break;
     const over = singer.sing(state);

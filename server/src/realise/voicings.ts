@@ -83,7 +83,7 @@ export class VoicingSet implements Source {
 
   /** Why there is none; undefined where there is one. */
   get none(): NoVoicing | undefined {
-    if (this.states.length > 0) return undefined;
+    if (this.isPlayable) return undefined;
     return (this.reason ??= { is: whyNone(this.asked, this.hand) }).is;
   }
 
@@ -91,13 +91,23 @@ export class VoicingSet implements Source {
   get voicings(): readonly Voicing[] {
     this.judgeAll();
     return this.playable
-      .map((judged) => this.stateOf(judged, judged.verdict.fingerings[0]))
+      .map((judged): Way => {
+        const { verdict, candidate, fullness } = judged;
+        const fingering = verdict.fingerings[0];
+        const cost = fingering.effort + levelCost(fingering, this.player) + fullness;
+        return { judged, fingering, cost, frets: candidate.frets, position: candidate.position };
+      })
       .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
-      .map((state) => describeVoicing(this.seen(), state.frets, state.verdict, state.fingering));
+      .map(({ judged, frets, fingering }) => describeVoicing(this.seen(), frets, judged.verdict, fingering));
+  }
+
+  get isPlayable(): boolean {
+    this.judgeForChoice();
+    return this.playable.length > 0;
   }
 
   get states(): readonly HandState[] {
-    return (this.cachedStates ??= this.statesWith(FINGERINGS_A_VOICING).slice(0, MOST_STATES).sort(inTieOrder));
+    return (this.cachedStates ??= this.statesWith(FINGERINGS_A_VOICING).sort(inTieOrder));
   }
 
   get roomyStates(): readonly HandState[] {
@@ -117,20 +127,21 @@ export class VoicingSet implements Source {
     return seenBy(this.asked);
   }
 
-  /** The cheapest first. */
+  /** The cheapest, and of these the cheapest first; only they are worked out. */
   private statesWith(fingerings: number): HandState[] {
     this.judgeForChoice();
-    return this.playable
-      .flatMap((judged) =>
-        judged.verdict.fingerings.slice(0, fingerings).map((fingering) => this.stateOf(judged, fingering)),
-      )
-      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b));
-  }
-
-  private stateOf({ candidate, verdict, grip, fullness }: Judged, fingering: Fingering): HandState {
-    const { frets, position } = candidate;
-    const cost = holdingCost(fingering, verdict.fingerings) + levelCost(fingering, this.player) + fullness;
-    return { frets, verdict, fingering, cost, grip, held: heldOf(grip, fingering.fingers), position };
+    const ways: Way[] = [];
+    for (const judged of this.playable) {
+      const { verdict, fullness } = judged;
+      for (const fingering of verdict.fingerings.slice(0, fingerings)) {
+        const cost = holdingCost(fingering, verdict.fingerings) + levelCost(fingering, this.player) + fullness;
+        ways.push({ judged, fingering, cost, frets: judged.candidate.frets, position: judged.candidate.position });
+      }
+    }
+    return ways
+      .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
+      .slice(0, MOST_STATES)
+      .map(stateOf);
   }
 
   /** About the least that the voicing can cost, from its fingers and its span; nothing is excluded by it. */
@@ -177,6 +188,17 @@ interface Judged {
   readonly fullness: number;
 }
 
+/** A voicing with one of its fingerings, before it is worked out as a state. */
+interface Way extends Pick<HandState, 'frets' | 'position' | 'cost'> {
+  readonly judged: Judged;
+  readonly fingering: Fingering;
+}
+
+function stateOf({ judged, frets, fingering, cost, position }: Way): HandState {
+  const { grip, verdict } = judged;
+  return { frets, verdict, fingering, cost, grip, held: heldOf(grip, fingering.fingers), position };
+}
+
 const seenBy = ({ chord, key, rule, neck }: Asked): Seen => ({
   chord,
   key,
@@ -212,6 +234,8 @@ export function voicingsOf(
 
 /** A grip or exact frets: one voicing, kept with its verdict even where no hand can hold it, with the fingers given or the hand's. */
 export class ExactVoicing implements Source {
+  /** Even a shape that no hand can hold is what the author asked for. */
+  readonly isPlayable = true;
   readonly states: readonly HandState[];
   readonly roomyStates: readonly HandState[];
   private readonly described = new Map<HandState, Voicing>();
