@@ -84,12 +84,16 @@ class Player {
       placed.event.ringing = ringing[index];
       bars[placed.bar].push(placed.event);
     });
+    const quiet = quietAfter(inOrder);
+    let start = ZERO;
     return {
-      bars: bars.map((events, bar) => ({
-        events,
-        rests: restsIn(events, this.plan.bars[bar].length),
-        silentPlucks: this.silentPlucks[bar],
-      })),
+      bars: bars.map((events, bar) => {
+        const { length } = this.plan.bars[bar];
+        const barStart = start;
+        start = plus(start, length);
+        const rests = restsIn(events, length).filter((rest) => quiet(plus(barStart, rest.start)));
+        return { events, rests, silentPlucks: this.silentPlucks[bar] };
+      }),
       contours: this.contours,
     };
   }
@@ -285,6 +289,20 @@ function givePluckFingers(inOrder: readonly PlacedEvent[], tempo: Tempo): void {
   played.forEach(({ event }, index) => {
     event.pluck = fingers[index];
   });
+}
+
+/** Tells whether no string rings on at a time. What is asked for must come in order of time, as the events do. */
+function quietAfter(inOrder: readonly PlacedEvent[]): (time: Fraction) => boolean {
+  let next = 0;
+  let end = ZERO;
+  return (time) => {
+    for (; next < inOrder.length && compare(inOrder[next].at, time) <= 0; next++) {
+      const { at, event } = inOrder[next];
+      const stops = plus(at, event.ringing);
+      if (compare(stops, end) > 0) end = stops;
+    }
+    return compare(end, time) <= 0;
+  };
 }
 
 /** The stretches of a bar in which nothing new is struck and no note as written goes on. */
