@@ -89,8 +89,10 @@ function difficultyOf(score: Score): number | undefined {
   let sum = 0;
   let bars = 0;
   for (const section of score.sections) {
-    sum += section.difficulty * section.bars.length;
-    bars += section.bars.length;
+    // Bars without a shape are neither easy nor hard.
+    const held = section.bars.filter((bar) => bar.chords.some((chord) => chord.voicing)).length;
+    sum += section.difficulty * held;
+    bars += held;
   }
   return bars === 0 ? undefined : sum / bars;
 }

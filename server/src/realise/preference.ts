@@ -44,6 +44,12 @@ export const PREFERENCE = {
   hard: 1,
 } as const;
 
+/**
+ * By the built-in rules a chord is the shape that everybody knows: what speaks for it counts this much more than the way to the
+ * next one, which alone would cut an open C short. [set]
+ */
+export const FAMILIAR = 4;
+
 const BEGINNERS_BARRE = 2;
 /** With fewer strings a chord is not full. */
 const LEAST_FULL = 4;

@@ -30,7 +30,7 @@ import {
   type Source,
 } from './hand-states.ts';
 import { neckOf, type Neck } from './neck.ts';
-import { fullnessCost, levelCost } from './preference.ts';
+import { FAMILIAR, fullnessCost, levelCost } from './preference.ts';
 import type { NoVoicing, Voicing } from './score.ts';
 import { givenFingering, withoutBarre } from './verdicts.ts';
 import { describeVoicing, type Seen } from './voicing.ts';
@@ -134,7 +134,8 @@ export class VoicingSet implements Source {
     for (const judged of this.playable) {
       const { verdict, fullness } = judged;
       for (const fingering of verdict.fingerings.slice(0, fingerings)) {
-        const cost = holdingCost(fingering, verdict.fingerings) + levelCost(fingering, this.player) + fullness;
+        const own = holdingCost(fingering, verdict.fingerings) + levelCost(fingering, this.player) + fullness;
+        const cost = this.asked.rule.sparse ? own * FAMILIAR : own;
         ways.push({ judged, fingering, cost, frets: judged.candidate.frets, position: judged.candidate.position });
       }
     }

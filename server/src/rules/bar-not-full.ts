@@ -8,14 +8,18 @@ export const rule: Rule = {
   topic: 'music',
   title: 'Beats that do not fill the bar',
   why: 'As soon as a stroke counts a beat in a bar, every chord in it lasts one beat and each stroke one more; together they must fill the bar, or the band falls apart. Without strokes the chords share the bar evenly.',
-  bad: `progression quay
+  bad: `tempo 60
+
+progression quay
   G / / C | G
 
 section verse
   meter 3/4
   progression quay
 `,
-  good: `progression quay
+  good: `tempo 60
+
+progression quay
   G / C | G
 
 section verse

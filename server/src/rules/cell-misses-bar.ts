@@ -10,7 +10,8 @@ export const rule: Rule = {
   topic: 'playing',
   title: 'A cell that does not fill the bar',
   why: 'A cell is repeated, and unless its length goes into the bar or the bar into its length it begins at another beat each time, which is seldom meant. Where bar lines cut the cell, each of its bars must have the length of the bar that it is played in.',
-  bad: `meter 3/4
+  bad: `tempo 60
+meter 3/4
 
 progression quay
   G | C
@@ -23,7 +24,8 @@ section verse
   progression quay
   cell ripple
 `,
-  good: `meter 3/4
+  good: `tempo 60
+meter 3/4
 
 progression quay
   G | C

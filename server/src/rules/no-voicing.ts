@@ -95,7 +95,8 @@ function fixesFor(
   shape: ShapeDefinition | undefined,
   text: string,
 ): readonly Fix[] {
-  if (!nearest) return [];
+  // Where the hand is what excludes, the nearest voicing is one that no hand can hold.
+  if (!nearest || line === 'hand') return [];
   const fixes: Fix[] = [];
   const span = shape?.lines[line];
   const { lowest, highest } = rangeOf(nearest);
