@@ -11,6 +11,8 @@ const MOST_MOVEMENT_TABLES = 1024;
 /** Chords with a melody over them, each with its ways of being held. */
 const MOST_SUNG = 512;
 const MOST_SECTIONS = 64;
+/** Cells, contours, scales and the ways in which they lie over chords. */
+const MOST_NUMBERS = 4096;
 const MOST_BARS = 4000;
 
 /** A map that forgets what was not asked for longest. */
@@ -48,10 +50,17 @@ export class RealiseCache {
   readonly bars = new BoundedMap<BarScore>(MOST_BARS);
   /** The same plan object is the same music, whatever its content: spares the key. */
   readonly plans = new WeakMap<SectionPlan, Map<string, SectionScore>>();
+  private readonly numbers = new BoundedMap<number>(MOST_NUMBERS);
   private sets = 0;
+  private texts = 0;
 
   /** A number for a new voicing set, so that tables between two sets have a short key. */
   nextSet(): number {
     return ++this.sets;
+  }
+
+  /** A number that stands for a long text in keys: the same for the same text as long as it is remembered. */
+  numberOf(text: string): number {
+    return this.numbers.get(text, () => ++this.texts);
   }
 }

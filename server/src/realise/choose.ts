@@ -1,6 +1,7 @@
 /** Chooses how each chord of a section is held: shapes, fingers, changes and the melody above, weighed together. */
 import { indexOfString } from '../fretboard/frets.ts';
 import type { SectionPlan, Settings } from '../lesson/lesson.ts';
+import type { NoteName } from '../theory/note.ts';
 import { changeBetween, type TimedShape } from '../hand/change.ts';
 import { FINGERS, MILLION, playerAtLevel } from '../hand/model.ts';
 import { HANDS } from '../hand/search.ts';
@@ -62,7 +63,10 @@ const sungIn = (state: HandState | SungState): Sung | undefined => ('sung' in st
 
 class Chooser {
   private readonly neck: Neck;
-  private readonly patterns: readonly string[];
+  private readonly patterns: readonly number[];
+  private readonly contours: readonly number[];
+  private readonly tempo: number;
+  private readonly scales = new Map<readonly NoteName[], number>();
   private readonly asked = new Map<string, readonly Asked[]>();
 
   constructor(
@@ -70,7 +74,10 @@ class Chooser {
     private readonly cache: RealiseCache,
   ) {
     this.neck = neckOf(what.settings.instrument, what.settings.hand);
+    const { key, meter, contours, tempo } = what.plan;
     this.patterns = this.patternsOf();
+    this.contours = contours.map((contour) => cache.numberOf(JSON.stringify([contour, key, meter.beat])));
+    this.tempo = cache.numberOf(JSON.stringify(tempo));
   }
 
   choose(): readonly (Chosen | undefined)[] {
@@ -104,11 +111,10 @@ class Chooser {
   }
 
   private linkAt(at: number, source: Source, before: Link | undefined): Link {
-    const { plan, timeline } = this.what;
+    const { timeline } = this.what;
     const sung = this.sungAt(at);
     const choices = (sung && this.sungChoicesOf(sung, source)) ?? source;
-    const { perMinute, beat } = plan.tempo;
-    const name = `${choices.id}@${perMinute}/${formatFraction(beat)}@${this.patterns[at]}`;
+    const name = `${choices.id}@${this.tempo}@${this.patterns[at]}`;
     const asked = this.askedOf(at, choices, name);
     const gap = before ? this.time(toNumber(minus(timeline.chords[at].start, timeline.chords[before.at].start))) : 0;
     const extras = asked.map(({ missing }) => missing * SILENT_PLUCK);
@@ -136,10 +142,16 @@ class Chooser {
   /** The same chord under the same melody, picked in the same way, is worked out once. */
   private sungChoicesOf(sung: SungChord, source: Source): SungChoices | undefined {
     const { plan, timeline } = this.what;
-    const { meter, key } = plan;
-    const { scale } = timeline.chords[sung.at].plan;
-    const name = JSON.stringify([source.id, sung.contour, scale, key, meter.beat, this.patterns[sung.at]]);
+    const { bar, plan: place } = timeline.chords[sung.at];
+    const contour = this.contours[plan.bars[bar].contour ?? -1];
+    const name = `${source.id} ${contour} ${this.scaleNumber(place.scale)} ${this.patterns[sung.at]}`;
     return this.cache.sung.get(name, () => ({ choices: sungChoices(sung, source, this.cache) })).choices;
+  }
+
+  private scaleNumber(scale: readonly NoteName[]): number {
+    let number = this.scales.get(scale);
+    if (number === undefined) this.scales.set(scale, (number = this.cache.numberOf(JSON.stringify(scale))));
+    return number;
   }
 
   private askedOf(at: number, choices: Choices | SungChoices, name: string): readonly Asked[] {
@@ -178,23 +190,18 @@ class Chooser {
     return { held: state.held, times: { first, last }, missing: missing.size };
   }
 
-  /** What the right hand does over each chord, counted from its start, as a word: equal words are equal plucks. */
-  private patternsOf(): readonly string[] {
+  /** What the right hand does over each chord, counted from its start: equal numbers are equal plucks. */
+  private patternsOf(): readonly number[] {
     const { plan, timeline, onsets } = this.what;
-    const cells = new Map<number, string>();
-    const cellName = (cell: number): string => {
-      if (!cells.has(cell)) cells.set(cell, cell < 0 ? 'struck' : JSON.stringify(plan.cells[cell]));
-      return cells.get(cell) ?? '';
-    };
+    const cells = plan.cells.map((cell) => this.cache.numberOf(JSON.stringify(cell)));
     return timeline.chords.map(({ start, end, sounds, plan: place }, at) => {
       const next = timeline.chords[at + 1]?.sounds ?? end;
       const times = [end, sounds, next].map((instant) => formatFraction(minus(instant, start)));
       const bass = place.bassStrings?.join() ?? '';
-      const used = new Set(onsets[at].map(({ cell }) => cell));
       const struck = onsets[at].map(
-        (onset) => `${formatFraction(minus(onset.start, start))}:${onset.cell}.${onset.index}`,
+        (onset) => `${formatFraction(minus(onset.start, start))}:${cells[onset.cell] ?? 'struck'}.${onset.index}`,
       );
-      return [...times, bass, ...struck, ...[...used].map((cell) => `${cell}=${cellName(cell)}`)].join(' ');
+      return this.cache.numberOf([...times, bass, ...struck].join(' '));
     });
   }
 }
