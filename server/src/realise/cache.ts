@@ -13,7 +13,7 @@ const MOST_SUNG = 512;
 const MOST_SECTIONS = 64;
 /** Cells, contours, scales and the ways in which they lie over chords. */
 const MOST_NUMBERS = 4096;
-const MOST_BARS = 4000;
+const MOST_BARS = 2000;
 
 /** A map that forgets what was not asked for longest. */
 export class BoundedMap<Value> {

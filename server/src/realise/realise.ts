@@ -7,7 +7,7 @@ import { RealiseCache } from './cache.ts';
 import { chooseSequence, type Chosen } from './choose.ts';
 import { eventsOf } from './events.ts';
 import type { Source } from './hand-states.ts';
-import { keptBar } from './kept-bars.ts';
+import { keeper } from './kept-bars.ts';
 import { neckOf } from './neck.ts';
 import { hasMisfit, onsetsOf } from './picking.ts';
 import { planKey } from './plan-key.ts';
@@ -37,6 +37,7 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
   const sources = sourcesOf(timeline, plan, settings, cache);
   const chosen = chooseSequence({ plan, settings, timeline, onsets, sources }, cache);
   const { bars, contours } = eventsOf(plan, timeline, onsets, chosen, neckOf(settings.instrument, settings.hand));
+  const kept = keeper(plan, settings, cache);
   const chords: ChordScore[][] = plan.bars.map(() => []);
   timeline.chords.forEach((place, at) => {
     chords[place.bar].push(chordScore(place, sources[at], chosen[at], contours[at]));
@@ -44,7 +45,7 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
   return {
     bars: plan.bars.map(({ number, length, broken }, index): BarScore => {
       const cellMisfit = hasMisfit(plan, timeline, index);
-      return keptBar({ number, length, broken, chords: chords[index], ...bars[index], cellMisfit }, cache);
+      return kept({ number, length, broken, chords: chords[index], ...bars[index], cellMisfit });
     }),
     difficulty: meanDifficulty(timeline, chosen),
   };
