@@ -207,6 +207,14 @@ describe('stringcourse shape', function () {
     assert.match(run(['shape', '000000', '--tuning', 'D2 A2 D3 G3 A3 D4']).out, / {2}Dsus4\b/);
   });
 
+  it('spells a black key from both sides where no key decides, and in flats where the tuning is', () => {
+    const named = (args: readonly string[]): string[] =>
+      (JSON.parse(run(['shape', ...args, '--format', 'json']).out) as { names: string[] }).names;
+    assert.deepEqual(named(['x-6-5-6-4-x']), ['Eb7', 'D#7']);
+    assert.equal(named(['320003', '--tuning', 'half-step-down'])[0], 'Gb');
+    assert.equal(named(['x-6-5-6-4-x', '--key', 'G# minor'])[0], 'D#7');
+  });
+
   it('tells the wrong one among others, and goes on', () => {
     const { out, told, status } = run(['shape', '-', '--format', 'json'], { input: 'x32010\nbanana\n022000\n' });
     assert.equal(status, 2);

@@ -9,7 +9,7 @@ import { midiAt, stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import { judgeShape } from '../hand/fingering.ts';
 import type { HandSize, ShapeVerdict } from '../hand/fingering.ts';
-import { degreeOver, parseChord } from '../theory/chord.ts';
+import { degreeOver, parseChord, transposeChord } from '../theory/chord.ts';
 import { formatDegree } from '../theory/interval.ts';
 import type { Key } from '../theory/key.ts';
 import { nameVoicing } from '../theory/name-voicing.ts';
@@ -91,7 +91,10 @@ function nameShape(frets: FretList, instrument: Instrument, key: Key | undefined
   const sounding = frets.flatMap((fret, index) =>
     fret === null ? [] : [midiAt(instrument, frets.length - index, fret)],
   );
-  const names = nameVoicing(sounding, { key, reentrant: instrument.tuning.reentrant }).map((each) => each.name);
+  const { tuning } = instrument;
+  const flats = tuning.strings.some(({ accidental }) => accidental < 0);
+  const found = nameVoicing(sounding, { key, reentrant: tuning.reentrant, flats }).map((each) => each.name);
+  const names = key ? found : [...found, ...respelled(found[0])];
   const chord = names.length > 0 ? parseChord(names[0]) : undefined;
   const tones = sounding.map((midi) => chord && degreeOver(chord, midi % 12, key));
   const pitches = sounding.map((midi, index) => pitchFromMidi(midi, tones[index]?.name ?? usualName(midi % 12)));
@@ -103,6 +106,14 @@ function nameShape(frets: FretList, instrument: Instrument, key: Key | undefined
     notes: pitches.map(formatPitch),
     intervals: tones.flatMap((tone) => (tone ? [formatDegree(tone.degree, '1')] : [])),
   };
+}
+
+/** Without a key `Eb7` is as right as `D#7`: the first name once more, from the other side of a black key. */
+function respelled(name: string | undefined): readonly string[] {
+  const chord = name === undefined ? undefined : parseChord(name);
+  if (!chord || chord.root.accidental === 0) return [];
+  const twin = transposeChord(chord, chord.root.accidental > 0 ? 1 : -1, 0);
+  return Math.abs(twin.root.accidental) === 1 ? [twin.symbol] : [];
 }
 
 /** Most fingerings of a shape that are told. */
