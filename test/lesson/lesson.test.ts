@@ -157,6 +157,15 @@ describe('a section', () => {
     assert.deepEqual(lessonOf(text).form, [0, 1, 0]);
     assert.deepEqual(describeProblems(`${text} u`), ['unknown-name "u"']);
   });
+  it('is not played where it has more notes than any lesson', () => {
+    const row = 'G | D | Em | C | G | D | Em | C';
+    const rows = Array.from({ length: 40 }, () => `  ${row}`).join('\n');
+    const cell = `cell c\n  each 1/64\n  ${'p4 i3 m2 a1 '.repeat(16)}`;
+    const text = `progression a\n${rows}\n${cell}\nsection s\n  progression a\n  cell c\nsection t\n  progression a\n  cell c`;
+    // 320 bars of 64 notes are 20,480: one section is within the limit, two are not.
+    assert.deepEqual(describeProblems(text), ['too-much "t"']);
+    assert.equal(lessonOf(text).sections.length, 1);
+  });
   it('leaves names alone that another file may bring', () => {
     assert.deepEqual(describeProblems('use "parts.lesson"\nsection s\n  progression far'), []);
   });

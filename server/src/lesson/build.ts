@@ -1,5 +1,6 @@
 /** From the trees of a text to the lesson they mean: definitions first, then the sections that call for them. */
 import type { LineMap } from '../util/line-map.ts';
+import { dividedBy, toNumber } from '../util/fraction.ts';
 import { shifted, type Span } from '../util/span.ts';
 import type { SyntaxDocument } from '../syntax/document.ts';
 import { leaf, leaves, groups, type Line } from '../syntax/tree.ts';
@@ -8,7 +9,7 @@ import { stringCount } from '../fretboard/instrument.ts';
 import { builtInShapes } from './built-in-shapes.ts';
 import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
-import type { Definition, GripDefinition, Lesson, PartKind, Section } from './lesson.ts';
+import type { Definition, GripDefinition, Lesson, PartKind, Section, SectionPlan } from './lesson.ts';
 import { readProgression, type Progression } from './progressions.ts';
 import { Problems, Scope, Source } from './reader.ts';
 import { readSection } from './sections.ts';
@@ -20,6 +21,8 @@ const LONGEST_LESSON = 600;
 export const MOST_SECTIONS = 100;
 /** Over all sections; a lesson of an evening has a tenth of it. */
 export const MOST_BARS_IN_LESSON = 2000;
+/** Plucks and melody notes of all sections, as they are written; two hundred bars of sixteenths with a melody are a seventh of it. */
+export const MOST_NOTES_IN_LESSON = 30_000;
 const MOST_PLAYED = 500;
 
 const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
@@ -128,22 +131,41 @@ function readSections(
 ): readonly Section[] {
   const sections: Section[] = [];
   let bars = 0;
+  let notes = 0;
   for (const source of sources) {
     const section = readSection(source, settings, scope, grips, book);
     if (!section) continue;
     bars += section.plan.bars.length;
-    if (sections.length >= MOST_SECTIONS || bars > MOST_BARS_IN_LESSON) {
-      const data =
-        sections.length >= MOST_SECTIONS
-          ? { what: 'sections', limit: `${MOST_SECTIONS}` }
-          : { what: 'bars', limit: `${MOST_BARS_IN_LESSON}` };
-      problems.report('too-much', section.span, data);
+    notes += notesIn(section.plan);
+    const [what, limit] =
+      sections.length >= MOST_SECTIONS
+        ? ['sections', MOST_SECTIONS]
+        : bars > MOST_BARS_IN_LESSON
+          ? ['bars', MOST_BARS_IN_LESSON]
+          : notes > MOST_NOTES_IN_LESSON
+            ? ['notes', MOST_NOTES_IN_LESSON]
+            : [];
+    if (what) {
+      problems.report('too-much', section.span, { what, limit: `${limit}` });
       break;
     }
     scope.add(section);
     sections.push(section);
   }
   return sections;
+}
+
+/** About how many notes the section's cells and contours make: those that fit a bar, once for each bar. */
+function notesIn({ bars, cells, contours }: SectionPlan): number {
+  let notes = 0;
+  for (const bar of bars) {
+    for (const index of new Set([bar.cell, ...bar.chords.map((chord) => chord.cell)])) {
+      const cell = index === undefined ? undefined : cells[index];
+      if (cell && cell.length.over > 0) notes += cell.notes.length * toNumber(dividedBy(bar.length, cell.length));
+    }
+    if (bar.contour !== undefined) notes += contours[bar.contour].notes.length * bar.chords.length;
+  }
+  return notes;
 }
 
 /** The order written, or without a `form` the order of the sections. */
