@@ -40,9 +40,17 @@ export interface VoicedChord extends PlacedChord {
   readonly voicing: Voicing;
 }
 
+/** A dozen rules look at them; each list of chords is sifted once. */
+const withVoicing = new WeakMap<Context['chords'], readonly VoicedChord[]>();
+
 /** Chords that have a voicing. */
-export function voiced(context: Context): readonly VoicedChord[] {
-  return context.chords.filter((chord): chord is VoicedChord => chord.voicing !== undefined);
+export function voiced({ chords }: Context): readonly VoicedChord[] {
+  let found = withVoicing.get(chords);
+  if (!found) {
+    found = chords.filter((chord): chord is VoicedChord => chord.voicing !== undefined);
+    withVoicing.set(chords, found);
+  }
+  return found;
 }
 
 /** The rule that chooses a chord's voicing; undefined with a grip or exact frets. */

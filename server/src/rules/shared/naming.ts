@@ -16,8 +16,17 @@ export interface Misnamed extends VoicedChord {
   readonly right?: string;
 }
 
+/** Two rules share them. */
+const misnamed = new WeakMap<Context, readonly Misnamed[]>();
+
 /** Every chord whose symbol is untrue in its third, its seventh or its bass. */
 export function misnamedChords(context: Context): readonly Misnamed[] {
+  let found = misnamed.get(context);
+  if (!found) misnamed.set(context, (found = misnamedIn(context)));
+  return found;
+}
+
+function misnamedIn(context: Context): readonly Misnamed[] {
   const { reentrant } = context.lesson.settings.instrument.tuning;
   return voiced(context).flatMap((placed) => {
     const { chord } = placed.plan;
