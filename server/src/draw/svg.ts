@@ -4,11 +4,14 @@ import type { Drawing, Label, Shape } from './drawing.ts';
 /** XML takes no control characters but tab and line ends, and no halves of surrogate pairs. */
 const NOT_XML = /[^\P{Control}\t\n\r]|[\ufffe\uffff]|\p{Surrogate}/gu;
 
+/** Nearly all that is drawn: numbers, letters and the names of styles. */
+const PLAIN = /^[\w .,:;/#+()-]*$/;
+
 const SIGNS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 
 /** Text as it may stand in an element or a quoted attribute, in SVG and in HTML. */
 export const escaped = (text: string): string =>
-  text.replace(NOT_XML, '\ufffd').replace(/[&<>"']/g, (sign) => SIGNS[sign]);
+  PLAIN.test(text) ? text : text.replace(NOT_XML, '\ufffd').replace(/[&<>"']/g, (sign) => SIGNS[sign]);
 
 /** At most two decimals, so that every machine writes the same; never `-0`. */
 export function rounded(value: number): string {
@@ -67,9 +70,12 @@ function shapeText(shape: Shape, live: boolean): string {
 
 function pathData(steps: readonly (string | number)[]): string {
   let data = '';
+  let behindNumber = false;
   for (const step of steps) {
-    if (typeof step === 'string') data += step;
-    else data += /[\d.]$/.test(data) ? ` ${rounded(step)}` : rounded(step);
+    const number = typeof step === 'number';
+    if (number && behindNumber) data += ' ';
+    data += number ? rounded(step) : step;
+    behindNumber = number;
   }
   return data;
 }
