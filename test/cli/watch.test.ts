@@ -28,9 +28,8 @@ function printed(child: ChildProcessWithoutNullStreams): (text: string) => Promi
 describe('stringcourse watch', function () {
   this.timeout(60_000);
 
-  before(function () {
-    // The page's own files come from another part of the build.
-    if (!existsSync('dist/preview.js')) this.skip();
+  before(() => {
+    assert.ok(existsSync('dist/preview.js'), 'the page is not built: npm run build');
   });
 
   let child: ChildProcessWithoutNullStreams | undefined;

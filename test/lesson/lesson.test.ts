@@ -241,10 +241,10 @@ describe('a contour', () => {
 
 describe('comments that allow a finding', () => {
   it('speak of their own line, or alone of the next', () => {
-    const { allowed } = lessonOf('key G major ; allow wide-stretch\n; allow notes-cut, unused-name\nmeter 3/4');
+    const { allowed } = lessonOf('key G major ; allow stretch-wide\n; allow notes-cut, unused-name\nmeter 3/4');
     assert.deepEqual(
       allowed.map(({ code, line }) => `${code} ${line}`),
-      ['wide-stretch 0', 'notes-cut 2', 'unused-name 2'],
+      ['stretch-wide 0', 'notes-cut 2', 'unused-name 2'],
     );
   });
 });

@@ -260,6 +260,16 @@ describe('words that are nearly right', () => {
   });
 });
 
+describe('a minor chord that is suspended', () => {
+  it('is told that its third cannot be both', () => {
+    checkFindings(`
+      progression quay
+        Am7sus4 | G
+    ;   ^^^^^^^ unknown-chord: \`Am7sus4\` asks for a minor third and suspends it; a suspended chord has no third: write \`A7sus4\`.
+    `);
+  });
+});
+
 describe('a name that is not used', () => {
   it('is no finding in a file of parts', () => {
     assert.deepEqual(findingsOf('cell ripple\n  p4 i3 m2 i3\n'), []);

@@ -18,11 +18,11 @@ import { readGrip, readShape } from './shapes.ts';
 
 const HIGHEST_LEVEL = 5;
 const LONGEST_LESSON = 600;
-export const MOST_SECTIONS = 100;
+const MOST_SECTIONS = 100;
 /** Over all sections; a lesson of an evening has a tenth of it. */
-export const MOST_BARS_IN_LESSON = 2000;
+const MOST_BARS_IN_LESSON = 2000;
 /** Plucks and melody notes of all sections, as they are written; two hundred bars of sixteenths with a melody are a seventh of it. */
-export const MOST_NOTES_IN_LESSON = 30_000;
+const MOST_NOTES_IN_LESSON = 30_000;
 const MOST_PLAYED = 500;
 
 const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];

@@ -11,7 +11,7 @@ import type { Source } from './reader.ts';
 
 /** Beyond these a text is no progression for players. */
 export const MOST_BARS = 400;
-export const MOST_CHORDS_IN_BAR = 16;
+const MOST_CHORDS_IN_BAR = 16;
 
 /** One chord as written; `beats` counts it and the strokes behind it, where the bar has any. */
 export interface WrittenChord {

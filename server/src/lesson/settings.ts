@@ -20,7 +20,7 @@ const FASTEST = 400;
 const MOST_BEATS = 32;
 const BEAT_UNITS = [1, 2, 4, 8, 16, 32];
 
-export const C_MAJOR: Key = keyOf({ letter: 0, accidental: 0 }, 'major')!;
+const C_MAJOR: Key = keyOf({ letter: 0, accidental: 0 }, 'major')!;
 
 /** Reads a line `key …`, a `scale …` or the `in …` of a progression or chord: all leave `tonic` and `mode` words. */
 export function readKey(node: Parameters<typeof leaf>[0], at: (span: Span) => Span, report: Report): Key | undefined {
@@ -61,7 +61,7 @@ export function tempoOf(line: Line, source: Source, meter: Meter): Tempo | undef
 }
 
 /** Settings before anything is said. */
-export function plainSettings(): Settings {
+function plainSettings(): Settings {
   const meter = readMeter('4/4')!;
   return {
     instrument: instrumentWith(tuningNamed('standard')!),

@@ -1,5 +1,5 @@
 /** A word that is no chord symbol. */
-import { parseChord } from '../theory/chord.ts';
+import { parseChord, suspendsMinor } from '../theory/chord.ts';
 import { nearest } from '../util/nearest.ts';
 import type { ProblemData, Rule } from './rule.ts';
 import { replaceWith } from './shared/fixes.ts';
@@ -40,6 +40,10 @@ export const rule: Rule = {
   problem: {
     message(data) {
       const right = meant(data);
+      if (suspendsMinor(data.found)) {
+        const write = right ? `: write ${quoted(right)}.` : '.';
+        return `${quoted(data.found)} asks for a minor third and suspends it; a suspended chord has no third${write}`;
+      }
       const ending = right ? `do you mean ${quoted(right)}?` : 'write it as in `Am7`, `Cmaj7` or `D/F#`.';
       return `${quoted(data.found)} is no chord I can read; ${ending}`;
     },
@@ -53,6 +57,11 @@ export const rule: Rule = {
 /** The chord that was meant: the names that players elsewhere give B natural and minor, a small h, a slip in the ending. */
 function meant({ found, right }: ProblemData): string | undefined {
   if (right) return right;
+  // The suspension takes the third that the `m` names.
+  if (suspendsMinor(found)) {
+    const suspended = found.replace(/^([A-G][#b♯♭]*)(?:min|mi|m|-)/, '$1');
+    return parseChord(suspended) ? suspended : undefined;
+  }
   const modifier = nearest(found, MODIFIERS);
   if (modifier) return modifier;
   const respelt = found.replace(/^[Hh]/, 'B').replace(/^[a-g]/, (letter) => letter.toUpperCase());
