@@ -195,6 +195,7 @@ export function planOf(progression: string, parts: Parts): SectionPlan {
   return {
     key: sectionKey,
     meter: sectionMeter,
+    times: 1,
     tempo: { perMinute: 84, beat: sectionMeter.beat },
     rules: parts.rule ? [parts.rule] : [],
     cells: [...(parts.cell ? [parts.cell] : []), ...(parts.own ? [parts.own] : [])],

@@ -92,8 +92,8 @@ export function wholeOf({ tree, start }: PlacedStatement): Span {
 
 /** Everything that the author gave a name, in the order of the text. */
 export function definitionsOf({ lesson }: Analysis): readonly Definition[] {
-  const { shapes, grips, progressions, cells, contours, others, sections } = lesson;
-  const all: Definition[] = [...shapes, ...grips, ...progressions, ...cells, ...contours, ...others, ...sections];
+  const { shapes, grips, progressions, cells, contours, melodies, tabs, variants, sections } = lesson;
+  const all: Definition[] = [...shapes, ...grips, ...progressions, ...cells, ...contours, ...melodies, ...tabs, ...variants, ...sections];
   return all.sort((a, b) => a.span.start - b.span.start);
 }
 

@@ -9,11 +9,16 @@ import { stringCount } from '../fretboard/instrument.ts';
 import { builtInShapes } from './built-in-shapes.ts';
 import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
+import { readClaims } from './claims.ts';
 import type { Definition, GripDefinition, Lesson, PartKind, Section, SectionPlan } from './lesson.ts';
+import { readCourse, readImports, readLibrary, readNeeds } from './library.ts';
+import { readPractice } from './practice.ts';
+import { readPassages } from './prose.ts';
 import { readProgression, type Progression } from './progressions.ts';
 import { Problems, Scope, Source } from './reader.ts';
 import { readSection } from './sections.ts';
 import { readSettings } from './settings.ts';
+import type { WrittenDefinition } from './written.ts';
 import { readGrip, readShape } from './shapes.ts';
 
 const HIGHEST_LEVEL = 5;
@@ -68,9 +73,12 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new
   );
   const cells = define('cell', (source) => readCell(source, instrument));
   const contours = define('contour', (source) => readContour(source, instrument));
-  const others = (['melody', 'tab', 'variant'] as const).flatMap((kind) =>
-    define(kind, (source) => readOther(source, kind, stringCount(instrument))),
-  );
+  const melodies = define('melody', (source) => readWritten(source, 'melody', stringCount(instrument)));
+  const tabs = define('tab', (source) => readWritten(source, 'tab', stringCount(instrument)));
+  const variants = define('variant', (source) => {
+    const name = leaf(source.tree.head, 'name');
+    return name && source.definition('variant', name);
+  });
   const sections = readSections(named('section'), settings, scope, grips, problems, book);
   return {
     ...lesson,
@@ -81,10 +89,23 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new
     progressions,
     cells,
     contours,
-    others,
+    melodies,
+    tabs,
+    variants,
     sections,
     form: readForm(named('form'), sections, scope),
     uses: [...scope.uses, ...lookUpLater(sources, scope)],
+    claims: readClaims(named('claim'), scope, sections),
+    passages: readPassages(
+      sources.filter(({ tree }) => ['text', 'note', 'show'].includes(tree.keyword ?? '')),
+      scope,
+      sections,
+    ),
+    practice: readPractice(named('practice'), scope, sections),
+    imports: readImports(named('use')),
+    needs: readNeeds(named('lesson')[0]),
+    course: readCourse(named('course')),
+    library: readLibrary(named('library')),
     later: readLater(sources),
     problems: problems.all,
     allowed: readAllowed(document, lines),
@@ -114,11 +135,12 @@ function readHead(sources: readonly Source[]): Head {
   };
 }
 
-function readOther(source: Source, kind: 'melody' | 'tab' | 'variant', count: number): Definition | undefined {
+/** Their bars come later. */
+function readWritten(source: Source, kind: 'melody' | 'tab', count: number): WrittenDefinition | undefined {
   const name = leaf(source.tree.head, 'name');
   const onString = leaf(source.tree.head, 'string');
   if (onString) source.string(onString, count);
-  return name && source.definition(kind, name);
+  return name && { ...source.definition(kind, name), kind, bars: [], places: [] };
 }
 
 function readSections(

@@ -8,6 +8,11 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import type { Fraction } from '../util/fraction.ts';
 import type { Problem } from '../util/finding.ts';
 import type { Span } from '../util/span.ts';
+import type { Claim } from './claims.ts';
+import type { Course, Import, LibraryHead, PathUse } from './library.ts';
+import type { PracticeStep } from './practice.ts';
+import type { Passage } from './prose.ts';
+import type { Syllable, WrittenBar, WrittenDefinition, WrittenPlace } from './written.ts';
 
 // ---- parts without places: what is played, equal where it sounds equal --------------------------------------------
 
@@ -150,7 +155,7 @@ export interface ChordPlan {
 }
 
 export interface BarPlan {
-  /** As counted in the section, from 1. */
+  /** As counted in the section, from 1; the pick-up is bar 0. Bars of endings follow the bars of the section. */
   readonly number: number;
   readonly length: Fraction;
   readonly chords: readonly ChordPlan[];
@@ -161,6 +166,14 @@ export interface BarPlan {
   readonly cellFrom: number;
   /** Index in the section's `contours`. */
   readonly contour?: number;
+  /** The bar of the melody that is played here; its notes go over whatever the chords are. */
+  readonly melody?: WrittenBar;
+  /** The bar of the tab that stands here: it gives every note of the bar, whatever shape, cell and contour say. */
+  readonly tab?: WrittenBar;
+  /** The syllables under its melody notes, in their order; none where the section has no words. */
+  readonly words?: readonly Syllable[];
+  /** The times in which the bar is played, from 1, where it belongs to an ending. */
+  readonly ending?: number;
 }
 
 export interface SectionPlan {
@@ -171,6 +184,8 @@ export interface SectionPlan {
   readonly cells: readonly Cell[];
   readonly contours: readonly Contour[];
   readonly bars: readonly BarPlan[];
+  /** How often it is played, from 1. */
+  readonly times: number;
 }
 
 // ---- the same with places in the text -------------------------------------------------------------------------------
@@ -246,6 +261,9 @@ export interface BarPlace {
   /** From the first to the last word of the bar. */
   readonly span: Span;
   readonly chords: readonly ChordPlace[];
+  /** Where its melody and its tab are written, if it has any. */
+  readonly melody?: WrittenPlace;
+  readonly tab?: WrittenPlace;
 }
 
 export interface ProgressionDefinition extends Definition {
@@ -295,12 +313,20 @@ export interface Lesson {
   readonly progressions: readonly ProgressionDefinition[];
   readonly cells: readonly CellDefinition[];
   readonly contours: readonly ContourDefinition[];
-  /** Melodies, tabs and variants: known by name, their meaning comes later. */
-  readonly others: readonly Definition[];
+  readonly melodies: readonly WrittenDefinition[];
+  readonly tabs: readonly WrittenDefinition[];
+  readonly variants: readonly Definition[];
   readonly sections: readonly Section[];
   /** Indexes in `sections`, in the order played. */
   readonly form: readonly number[];
   readonly uses: readonly NameUse[];
+  readonly claims: readonly Claim[];
+  readonly passages: readonly Passage[];
+  readonly practice: readonly PracticeStep[];
+  readonly imports: readonly Import[];
+  readonly needs: readonly PathUse[];
+  readonly course?: Course;
+  readonly library?: LibraryHead;
   /** Statements and lines whose meaning is not worked out yet, by keyword. */
   readonly later: readonly { readonly keyword: string; readonly span: Span }[];
   /** All that could not be read or resolved, syntax first, with offsets of the text. */

@@ -119,6 +119,7 @@ class SectionReader {
         cells: this.cells.items,
         contours: this.contours.items,
         bars: plans,
+        times: 1,
       },
       places: bars.map((bar): BarPlace => ({
         span: bar.written.span,

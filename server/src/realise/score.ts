@@ -8,6 +8,7 @@ import type { Hindrance, MelodyStep } from '../hand/melody.ts';
 import type { Zone } from '../hand/model.ts';
 import type { TimedMove } from '../hand/change.ts';
 import type { PluckingFinger } from '../lesson/lesson.ts';
+import type { Syllable, Technique } from '../lesson/written.ts';
 import type { Fraction } from '../util/fraction.ts';
 
 /**
@@ -127,7 +128,8 @@ export interface ChordScore {
   readonly change?: Change;
 }
 
-export type Voice = 'picking' | 'stroke' | 'melody';
+/** `written`: a note of a tab. */
+export type Voice = 'picking' | 'stroke' | 'melody' | 'written';
 
 export interface NoteEvent {
   readonly string: number;
@@ -155,6 +157,10 @@ export interface NoteEvent {
   readonly stroke?: 'down' | 'up' | 'roll' | 'mute';
   readonly accent: boolean;
   readonly triplet: boolean;
+  /** What is done to it besides sounding it; undefined for a plain plucked note. */
+  readonly technique?: Technique;
+  /** What is sung to it. */
+  readonly syllable?: Syllable;
   /** Index of the chord in its bar. */
   readonly chord: number;
   /** Sounds the chord after that one, an eighth early: the next of the bar, or the first of the next bar. */
@@ -186,6 +192,8 @@ export interface BarScore {
   /** By start, then from the lowest string up. */
   readonly events: readonly NoteEvent[];
   readonly rests: readonly Rest[];
+  /** Notes of the bar before that are held into this one: drawn tied. */
+  readonly tied?: readonly { readonly string: number; readonly length: Fraction }[];
   readonly silentPlucks: readonly SilentPluck[];
   /** True where the cell's length and the bar's do not fit. */
   readonly cellMisfit: boolean;
