@@ -104,6 +104,22 @@ describe('a grip', () => {
   });
 });
 
+describe('frets by which no string sounds', () => {
+  it('are answered once, at the grip or at the chord, and can become silence', () => {
+    const text = lesson`
+      grip C xxxxxx
+
+      progression quay
+        G as x-x-x-x-x-x | C
+
+      section verse
+        progression quay
+    `;
+    assert.deepEqual(gravity(text), ['error no-string-sounds', 'error no-string-sounds']);
+    assert.match(mended(text), /N\.C\. \| C/);
+  });
+});
+
 describe('a symbol', () => {
   it('whose third the shape leaves out by design is hinted at, and can be named truly', () => {
     const text = lesson`
@@ -123,6 +139,32 @@ describe('a symbol', () => {
       progression quay
         G7 as 3-2-0-0-0-3
     ;   ^^^^^^^^^^^^^^^^^ misnamed-chord: Nothing sounds the flat seventh, F, of \`G7\`; it sounds \`G\`.
+
+      section verse
+        progression quay
+    `);
+  });
+
+  it('of a sixth says that there is no seventh, for a numeral too', () => {
+    // A, E, A, B and E over C: C E A B, a major seventh with the sixth above it.
+    checkFindings(`
+      key C major
+
+      progression quay
+        I6/9 as x-3-2-2-0-0
+    ;   ^^^^^^^^^^^^^^^^^^^ misnamed-chord: \`I6/9\` does not say what sounds: B, a major seventh against its sixth A; it sounds \`Cmaj7add13\`.
+
+      section verse
+        progression quay
+    `);
+  });
+
+  it('of which only a third sounds, among other notes, is another chord', () => {
+    // E B E B E: the power chord on E, with no G in it.
+    checkFindings(`
+      progression quay
+        G as x79900
+    ;   ^^^^^^^^^^^ misnamed-chord: Nothing sounds the root, G, of \`G\`; it sounds \`E5\`.
 
       section verse
         progression quay

@@ -235,6 +235,24 @@ describe('a symbol misnames what sounds', () => {
     assert.equal(judged('Gmaj9', 'G2 D3 A3 B3'), 'missing F#');
     assert.equal(judged('A7', 'A2 E3 G#3 C#4'), 'contradicted by G#');
     assert.equal(judged('Cdim7', 'C3 Gb3 Bb3 Eb4'), 'contradicted by Bb');
+    assert.equal(judged('C7', 'C3 E3 Bb3 B3'), 'contradicted by B');
+  });
+  it('where it says that there is no seventh, or its sixth is missing', () => {
+    // A seventh decides between 6 and 13, add9 and 9, add11 and 11.
+    assert.equal(judged('C6', 'C3 E3 G3 B3'), 'contradicted by B');
+    assert.equal(judged('C6/9', 'C3 E3 A3 B3 E4'), 'contradicted by B');
+    assert.equal(judged('Cadd9', 'C3 E3 Bb3 D4'), 'contradicted by Bb');
+    assert.equal(judged('Gadd11', 'G2 B2 C3 F3'), 'contradicted by F');
+    assert.equal(judged('C6', 'C3 E3 G3'), 'missing A');
+    assert.equal(judged('Am6', 'A2 C3 E3 F#3'), '');
+    assert.equal(judged('C6/9', 'C3 E3 G3 A3'), '');
+  });
+  it('where neither its root nor two other tones of it sound', () => {
+    // E and B alone are the power chord on E, whatever the bass player has.
+    assert.equal(judged('G', 'E3 B3 E4'), 'missing G');
+    assert.equal(judged('G', 'B3 D4'), '');
+    assert.equal(judged('G7', 'B3 F4 A4'), '');
+    assert.equal(judged('G', 'B3'), '');
   });
   it('where its slash bass is not the lowest note', () => {
     assert.equal(judged('A/D', 'A2 D3 A3 C#4 E4'), 'bass A');
@@ -243,6 +261,8 @@ describe('a symbol misnames what sounds', () => {
   });
   it('but not where colours are added, a fifth is missing, or an inversion goes unsaid', () => {
     assert.equal(judged('Am', 'G3 C4 A4 E5'), '');
+    assert.equal(judged('G', 'G2 B2 D3 F#4'), '');
+    assert.equal(judged('Bdim7', 'B2 D3 F3 Ab3 Bb4'), '');
     assert.equal(judged('C7', 'C3 E3 Bb3 D4'), '');
     assert.equal(judged('C', 'E2 C3 E3 G3'), '');
     assert.equal(judged('E7#9', 'E3 G#3 D4 G4'), '');

@@ -12,7 +12,7 @@ export const rule: Rule = {
   severity: 'warning',
   topic: 'shapes',
   title: 'A symbol that does not say what sounds',
-  why: 'A symbol may leave colours unsaid and a fifth may be missing, but a third or a seventh that is named must sound, no other may sound against it, and a slash bass must be the lowest note. Otherwise whoever plays along from the symbols plays another chord. Where a shape leaves the tone out by design, as a power chord does its third, it is only a hint.',
+  why: 'A symbol may leave colours unsaid and a fifth may be missing, but a third or a seventh that is named must sound, no other may sound against it, and a slash bass must be the lowest note. A sixth or an added ninth says that there is no seventh. Otherwise whoever plays along from the symbols plays another chord. Where a shape leaves the tone out by design, as a power chord does its third, it is only a hint.',
   bad: `progression quay
   C as x-3-5-5-4-x
 

@@ -28,6 +28,7 @@ export { rule as 'melody-unreachable' } from './melody-unreachable.ts';
 export { rule as 'misnamed-chord' } from './misnamed-chord.ts';
 export { rule as 'misspelt-word' } from './misspelt-word.ts';
 export { rule as 'name-like-frets' } from './name-like-frets.ts';
+export { rule as 'no-string-sounds' } from './no-string-sounds.ts';
 export { rule as 'no-voicing' } from './no-voicing.ts';
 export { rule as 'not-a-text' } from './not-a-text.ts';
 export { rule as 'not-playable' } from './not-playable.ts';

@@ -1,4 +1,4 @@
-/** Whether a chord symbol is wrong for what sounds: in its third, its seventh or its slash bass. */
+/** Whether a chord symbol is wrong for what sounds: in its root, its third, its seventh or its slash bass. */
 import type { Chord, ChordTone } from './chord.ts';
 import { toneAt } from './chord.ts';
 import { degreeOver } from './colour.ts';
@@ -8,7 +8,7 @@ import { semitone } from './note.ts';
 import { degreeOf } from './quality.ts';
 
 export interface Misnaming {
-  /** The third (or the tone suspended in its place) or the seventh that the symbol names and nothing sounds. */
+  /** The third (or what is suspended in its place), the seventh (or the sixth in its place) or the root that nothing sounds. */
   readonly missing?: ChordTone;
   /** What sounds against the symbol, a minor third under `C`, and the chord's own tone that it contradicts, if it has one. */
   readonly contradicted?: ChordTone & { readonly instead?: ChordTone };
@@ -18,8 +18,8 @@ export interface Misnaming {
 
 /**
  * What of a symbol is untrue of the sounding MIDI numbers; undefined where nothing is. Only the third, the seventh and a
- * written slash bass count: added colours and missing fifths do not make a name wrong. In a re-entrant tuning there is no lowest
- * string to hold the bass against. Silence contradicts nothing.
+ * written slash bass count, and a root that nothing lets hear: added colours and missing fifths do not make a name wrong. In a
+ * re-entrant tuning there is no lowest string to hold the bass against. Silence contradicts nothing.
  */
 export function misnames(chord: Chord, midis: readonly number[], reentrant = false): Misnaming | undefined {
   if (midis.length === 0) return undefined;
@@ -27,7 +27,7 @@ export function misnames(chord: Chord, midis: readonly number[], reentrant = fal
   const lowest = ((midis.reduce((a, b) => Math.min(a, b)) % 12) + 12) % 12;
   const root = semitone(chord.root);
   const sounds = (interval: number): boolean => sounding.has((root + interval) % 12);
-  const wrong = { ...wrongSeventh(chord, sounds), ...wrongThird(chord, sounds) };
+  const wrong = { ...wrongSeventh(chord, sounds), ...wrongThird(chord, sounds), ...wrongRoot(chord, sounding) };
   const slash = chord.bass && !reentrant && semitone(chord.bass) !== lowest;
   if (!wrong.missing && !wrong.contradicted && !slash) return undefined;
   return { ...wrong, ...(slash ? { bass: lowestName(chord, lowest) } : {}) };
@@ -69,13 +69,30 @@ function wrongThird(chord: Chord, sounds: Sounds): Misnaming | undefined {
   return own === 3 && sounds(4) ? against(chord, 4, third) : undefined;
 }
 
+/**
+ * A plain triad says nothing of a seventh, so that one is a colour which goes unsaid. A sixth chord and an added ninth,
+ * eleventh or thirteenth say that there is none: with a seventh the same notes are a 13, a 9 or an 11. The sixth of a sixth
+ * chord stands in the seventh's place and is missed like one.
+ */
 function wrongSeventh(chord: Chord, sounds: Sounds): Misnaming | undefined {
   const seventh = chord.tones.find(({ degree }) => degree.number === 7);
-  if (!seventh) return undefined;
-  const own = degreeSemitones(seventh.degree);
-  if (sounds(own)) return undefined;
+  const sixth = chord.tones.find(({ degree }) => degree.number === 6 && degree.accidental === 0);
+  if (!seventh && !chord.tones.some(({ degree }) => degree.number === 6 || degree.number > 7)) return undefined;
+  const own = seventh && degreeSemitones(seventh.degree);
+  const heard = own !== undefined && sounds(own);
+  // Over a diminished seventh chord the other sevenths are colours.
+  if (heard && own === 9) return undefined;
   for (const other of [10, 11]) {
-    if (other !== own && sounds(other)) return against(chord, other, seventh);
+    if (other !== own && sounds(other)) return against(chord, other, seventh ?? sixth);
   }
-  return { missing: seventh };
+  if (seventh) return heard ? undefined : { missing: seventh };
+  return sixth && !sounds(degreeSemitones(sixth.degree)) ? { missing: sixth } : undefined;
+}
+
+/** A chord is heard without its root through two of its other tones, or where it is the only thing to be heard at all. */
+function wrongRoot(chord: Chord, sounding: ReadonlySet<number>): Misnaming | undefined {
+  const [root] = chord.tones;
+  if (root?.degree.number !== 1 || sounding.has(semitone(root.name))) return undefined;
+  const own = chord.tones.filter(({ name }) => sounding.has(semitone(name)));
+  return own.length < 2 && sounding.size > own.length ? { missing: root } : undefined;
 }
