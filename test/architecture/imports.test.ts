@@ -10,8 +10,9 @@ interface Layer {
   readonly packages?: readonly { readonly name: RegExp; readonly only?: RegExp }[];
 }
 
-const MUSIC = ['util', 'theory', 'fretboard', 'hand', 'lesson', 'realise'];
-const CORE = [...MUSIC, 'syntax', 'rules'];
+const PLAYED = ['util', 'theory', 'fretboard', 'hand', 'lesson', 'realise'];
+const MUSIC = [...PLAYED, 'truth'];
+const CORE = [...MUSIC, 'syntax', 'transpose', 'rules'];
 const SHOWN = [...CORE, 'analyze', 'draw', 'prose', 'protocol'];
 
 /** Who may import whom: the whole of the house in one table. */
@@ -25,6 +26,8 @@ const house: Readonly<Record<string, Layer>> = {
   syntax: { layers: ['util'] },
   lesson: { layers: ['util', 'theory', 'fretboard', 'syntax'] },
   realise: { layers: ['util', 'theory', 'fretboard', 'hand', 'lesson'] },
+  truth: { layers: PLAYED },
+  transpose: { layers: ['util', 'theory', 'fretboard', 'syntax', 'lesson'] },
   rules: { layers: MUSIC },
   draw: { layers: MUSIC },
   prose: { layers: MUSIC, packages: [{ name: /^markdown-it$/ }] },
