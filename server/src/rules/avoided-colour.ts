@@ -1,11 +1,13 @@
 /** An open string that a shape wants to ring, and whose tone it will not have. */
 import { degreeOver } from '../theory/chord.ts';
 import { intervalWord } from '../theory/interval.ts';
-import { formatNoteName } from '../theory/note.ts';
+import { formatNoteName, usualName } from '../theory/note.ts';
+import { openMidi } from '../fretboard/instrument.ts';
 import { shapeMidiAt } from '../fretboard/shape-pitch.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Context, Rule } from './rule.ts';
 import { once, ruleOf, shapeOf, type PlacedChord } from './shared/chords.ts';
+import { hasPartialCapo } from './shared/seen.ts';
 import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
@@ -72,7 +74,9 @@ function culpritsOf({ plan }: PlacedChord, strings: readonly number[], { lesson 
     if (!plan.chord) return [];
     const { degree, name, role } = degreeOver(plan.chord, shapeMidiAt(instrument, string, 0) % 12, key);
     if (role !== 'colour') return [];
-    return `open string ${string} sounds ${formatNoteName(name)}, the ${intervalWord(degree)},`;
+    // Beside a partial capo the note is named as it sounds, since it is in nobody's shape.
+    const sounds = hasPartialCapo(instrument) ? usualName(openMidi(instrument, string) % 12) : name;
+    return `open string ${string} sounds ${formatNoteName(sounds)}, the ${intervalWord(degree)},`;
   });
   return colours[0] ?? 'an open string sounds a tone';
 }

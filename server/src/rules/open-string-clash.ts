@@ -1,7 +1,7 @@
 /** An open string that rubs against another note of the chord. */
-import { formatPitch } from '../theory/note.ts';
 import type { Rule } from './rule.ts';
 import { once, voiced } from './shared/chords.ts';
+import { noteNamed } from './shared/seen.ts';
 import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
@@ -22,15 +22,17 @@ section verse
 section verse
   progression quay
 `,
-  check: (context) =>
-    once(
+  check: (context) => {
+    const { instrument } = context.lesson.settings;
+    return once(
       voiced(context).flatMap((chord) =>
         chord.voicing.clashes.map(({ open, against }) => {
-          const one = `open string ${open.string} (${formatPitch(open.shapePitch)})`;
-          const other = `${formatPitch(against.shapePitch)} on string ${against.string}`;
+          const one = `open string ${open.string} (${noteNamed(instrument, open)})`;
+          const other = `${noteNamed(instrument, against)} on string ${against.string}`;
           const message = `In ${quoted(chord.plan.written)} ${one} rubs against ${other}; keep it if you like it, or leave one of them out.`;
           return { chord, message };
         }),
       ),
-    ),
+    );
+  },
 };

@@ -1,19 +1,21 @@
 /** Why no hand can hold a shape, in the words of a teacher. */
 import type { Refusal } from '../../hand/fingering.ts';
 import type { HandSize } from '../../hand/model.ts';
+import { capoOn, type Instrument } from '../../fretboard/instrument.ts';
 import type { Context, Found } from '../rule.ts';
 import { once, voiced, type PlacedChord } from './chords.ts';
 import { deleteSpan } from './fixes.ts';
+import { fretNamed } from './seen.ts';
 import { fingerName, quoted } from './words.ts';
 
 /** Findings for all chords whose frets no hand can hold for a reason that `concerns` accepts. */
 export function refusals(context: Context, concerns: (refusal: Refusal) => boolean): readonly Found[] {
-  const { hand } = context.lesson.settings;
+  const { hand, instrument } = context.lesson.settings;
   return once(
     voiced(context).flatMap((chord) => {
       const { verdict } = chord.voicing;
       if (verdict.playable || !verdict.whyNot || !concerns(verdict.whyNot)) return [];
-      const message = `No ${hand} hand can hold ${quoted(chord.plan.written)} so: ${reasonFor(verdict.whyNot, hand)}.`;
+      const message = `No ${hand} hand can hold ${quoted(chord.plan.written)} so: ${reasonFor(verdict.whyNot, hand, instrument)}.`;
       return { chord, message };
     }),
     (_, all) => ({ fixes: withoutPin(context.text, all) }),
@@ -32,14 +34,14 @@ function withoutPin(text: string, all: readonly PlacedChord[]): Found['fixes'] {
   return [{ title: 'Leave the frets to the shape', edits: distinct }];
 }
 
-function reasonFor(refusal: Refusal, hand: HandSize): string {
+function reasonFor(refusal: Refusal, hand: HandSize, instrument: Instrument): string {
   const { fingers, frets, strings, needed, millimetres, limit } = refusal;
   const finger = fingerName(fingers[0]);
-  const barre = `a barre of the ${finger} at fret ${frets[0]}`;
+  const barre = `a barre of the ${finger} at ${fretNamed(instrument, frets[0], strings[0])}`;
   switch (refusal.reason) {
     case 'off-the-neck':
       return strings.length > 0
-        ? `string ${strings[0]} has no fret ${frets[0]}`
+        ? `string ${strings[0]} has no fret ${frets[0]}${capoOn(instrument, strings[0]) > 0 ? ' behind the capo' : ''}`
         : 'it has more strings than the instrument';
     case 'too-many-fingers':
       return `it would take ${needed ?? 'more than four'} fingers; leave a string out`;
@@ -51,17 +53,19 @@ function reasonFor(refusal: Refusal, hand: HandSize): string {
     case 'lower-fret-beside-barre':
       return `${barre} leaves no room for the lower fret on string ${strings[2]}; leave one of the two out`;
     case 'too-wide':
-      return `${pair(refusal)} would lie ${millimetres} mm apart; bring them within its reach of ${limit}`;
+      return `${pair(refusal, instrument)} would lie ${millimetres} mm apart; bring them within its reach of ${limit}`;
     case 'too-far-across':
-      return `${pair(refusal)} would lie ${millimetres} mm apart across the strings; bring them within its reach of ${limit}`;
+      return `${pair(refusal, instrument)} would lie ${millimetres} mm apart across the strings; bring them within its reach of ${limit}`;
     case 'barre-too-long':
       return `the ${finger} would have to cover strings ${strings[0]} to ${strings[1]}, ${millimetres} mm, and covers ${limit}; leave a string out`;
     case 'two-barres-on-one-fret':
-      return `two fingers would have to lie flat at fret ${frets[0]}; leave a string out`;
+      return `two fingers would have to lie flat at ${fretNamed(instrument, frets[0], strings[0])}; leave a string out`;
     case 'several':
       return `the frets ask too much at once of a ${hand} hand; leave a string out`;
   }
 }
 
-const pair = ({ fingers, frets }: Refusal): string =>
-  `the ${fingerName(fingers[0])} at fret ${frets[0]} and the ${fingerName(fingers[1])} at fret ${frets[1]}`;
+const pair = ({ fingers, frets, strings }: Refusal, instrument: Instrument): string =>
+  fingers
+    .map((finger, i) => `the ${fingerName(finger)} at ${fretNamed(instrument, frets[i], strings[i])}`)
+    .join(' and ');

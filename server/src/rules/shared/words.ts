@@ -1,5 +1,4 @@
 /** Turns of phrase that the messages share, so that all findings speak with one voice. */
-import type { WidestPair } from '../../hand/fingering.ts';
 
 /** `1, 5 and 8`. */
 export const listed = (items: readonly string[], last = 'and'): string =>
@@ -17,7 +16,3 @@ const FINGER_NAMES = ['', 'index', 'middle', 'ring', 'little'];
 
 /** A fretting finger, 1 to 4: `ring finger`. */
 export const fingerName = (finger: number): string => `${FINGER_NAMES[finger] ?? 'a'} finger`;
-
-/** `index finger at fret 5, little finger at fret 9, 96 mm apart`. */
-export const pairNamed = ({ fingers, frets, millimetres }: WidestPair): string =>
-  `${fingerName(fingers[0])} at fret ${frets[0]}, ${fingerName(fingers[1])} at fret ${frets[1]}, ${millimetres} mm apart`;
