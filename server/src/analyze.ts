@@ -2,6 +2,7 @@
 import { buildLesson } from './lesson/build.ts';
 import { ChordBook } from './lesson/chord-book.ts';
 import type { Lesson } from './lesson/lesson.ts';
+import { Neighbours, type DocumentCache, type Location } from './lesson/neighbours.ts';
 import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
 import { findingsOf } from './rules/findings.ts';
@@ -12,6 +13,8 @@ import { LineMap } from './util/line-map.ts';
 /** What outlives one version of a lesson: an open editor or a batch of files holds one. Everything in it is bounded. */
 export class Session {
   readonly statements: StatementCache = new Map();
+  /** Of the other files that lessons speak of. */
+  readonly documents: DocumentCache = new Map();
   readonly chords = new ChordBook();
   readonly realised = new RealiseCache();
 }
@@ -24,13 +27,19 @@ export interface Analysis {
   readonly score: Score;
   /** Sorted by place, without doubles, capped. */
   readonly findings: readonly Finding[];
+  /** The other files it speaks of, as paths from the root: all of them, and those that were not fetched yet. */
+  readonly files: { readonly asked: ReadonlySet<string>; readonly wanted: ReadonlySet<string> };
 }
 
-/** Any text at all gives a result. The same text gives the same result, whatever the session has seen before. */
-export function analyze(text: string, session: Session = new Session()): Analysis {
+/**
+ * Any text at all gives a result. The same text and neighbours give the same result, whatever the session has seen before.
+ * Files that `location` has not fetched yet are named in `files.wanted`; once they are there, the text is analysed again.
+ */
+export function analyze(text: string, session: Session = new Session(), location?: Location): Analysis {
   const document = readDocument(text, session.statements);
   const lines = new LineMap(text);
-  const lesson = once(() => buildLesson(document, lines, session.chords));
+  const neighbours = new Neighbours(location, session.statements, session.documents);
+  const lesson = once(() => buildLesson(document, lines, session.chords, neighbours));
   const score = once((): Score => ({
     sections: lesson().sections.map((section) => realiseSection(section.plan, lesson().settings, session.realised)),
   }));
@@ -47,6 +56,11 @@ export function analyze(text: string, session: Session = new Session()): Analysi
     },
     get findings() {
       return findings();
+    },
+    get files() {
+      // Building the lesson asks for them.
+      lesson();
+      return neighbours;
     },
   };
 }

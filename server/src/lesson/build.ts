@@ -11,7 +11,10 @@ import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
 import { readClaims } from './claims.ts';
 import type { Definition, GripDefinition, Lesson, PartKind, Section, SectionPlan } from './lesson.ts';
-import { readCourse, readImports, readLibrary, readNeeds } from './library.ts';
+import { readHead } from './head.ts';
+import { readImports } from './imports.ts';
+import { readCourse, readLibrary, readNeeds } from './library.ts';
+import { Neighbours } from './neighbours.ts';
 import { readPractice } from './practice.ts';
 import { readPassages } from './prose.ts';
 import { readProgression, type Progression } from './progressions.ts';
@@ -21,8 +24,6 @@ import { readSettings } from './settings.ts';
 import type { WrittenDefinition } from './written.ts';
 import { readGrip, readShape } from './shapes.ts';
 
-const HIGHEST_LEVEL = 5;
-const LONGEST_LESSON = 600;
 const MOST_SECTIONS = 100;
 /** Over all sections; a lesson of an evening has a tenth of it. */
 const MOST_BARS_IN_LESSON = 2000;
@@ -32,15 +33,22 @@ const MOST_PLAYED = 500;
 
 const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
 /** Statements and lines that are read and kept, and whose meaning is not worked out yet. */
-const LATER = ['course', 'library', 'use', 'melody', 'tab', 'claim', 'text', 'note', 'show', 'variant', 'practice'];
+const LATER = ['melody', 'tab', 'claim', 'text', 'note', 'show', 'variant'];
 const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
-  lesson: ['needs'],
   section: ['melody', 'tab', 'times', 'ending', 'pickup', 'words'],
 };
 const BUILT_IN_SHAPES = builtInShapes.map((rule) => rule.name);
 
+/** A text that has no place among files. */
+const ALONE = new Neighbours(undefined, new Map(), new Map());
+
 /** Never fails: what could not be read is in `problems`, and the rest of the lesson stands. */
-export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new ChordBook()): Lesson {
+export function buildLesson(
+  document: SyntaxDocument,
+  lines: LineMap,
+  book = new ChordBook(),
+  neighbours = ALONE,
+): Lesson {
   const problems = new Problems();
   for (const { kind, span, data } of document.problems) problems.report(kind, span, data);
   for (const { tree, start } of document.statements) {
@@ -49,17 +57,13 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new
   const sources = document.statements.map((placed) => new Source(placed, problems.report));
   const named = (keyword: string): readonly Source[] => sources.filter((source) => source.tree.keyword === keyword);
 
-  const lesson = readHead(named('lesson'));
+  const { title, minutes, focus, level, spans: headSpans } = readHead(named('lesson'));
   const { settings, spans } = readSettings(
     sources.filter((source) => SETTINGS.includes(source.tree.keyword ?? '')),
-    lesson.level,
+    level,
   );
   const { instrument } = settings;
   const scope = new Scope(problems.report);
-  for (const source of named('use')) {
-    const names = leaves(source.tree.head, 'name');
-    for (const name of names.length > 0 ? names.map((one) => one.text) : ['*']) scope.imported.add(name);
-  }
   const define = <T extends Definition>(keyword: PartKind, reader: (source: Source) => T | undefined): readonly T[] =>
     named(keyword).flatMap((source) => {
       const definition = reader(source);
@@ -79,11 +83,17 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new
     const name = leaf(source.tree.head, 'name');
     return name && source.definition('variant', name);
   });
-  const sections = readSections(named('section'), settings, scope, grips, problems, book);
+  const imports = readImports(named('use'), scope, settings, neighbours, book);
+  const broughtGrips = imports.flatMap(({ brought }) =>
+    brought.filter((part): part is GripDefinition => part.kind === 'grip'),
+  );
+  const sections = readSections(named('section'), settings, scope, [...grips, ...broughtGrips], problems, book);
   return {
-    ...lesson,
+    title,
+    minutes,
+    focus,
     settings,
-    settingSpans: { ...spans, ...lesson.spans },
+    settingSpans: { ...spans, ...headSpans },
     shapes,
     grips,
     progressions,
@@ -102,36 +112,13 @@ export function buildLesson(document: SyntaxDocument, lines: LineMap, book = new
       sections,
     ),
     practice: readPractice(named('practice'), scope, sections),
-    imports: readImports(named('use')),
-    needs: readNeeds(named('lesson')[0]),
-    course: readCourse(named('course')),
-    library: readLibrary(named('library')),
+    imports,
+    needs: readNeeds(named('lesson')[0], neighbours),
+    course: readCourse(named('course'), neighbours),
+    library: readLibrary(named('library'), neighbours),
     later: readLater(sources),
     problems: problems.all,
     allowed: readAllowed(document, lines),
-  };
-}
-
-type Head = Pick<Lesson, 'title' | 'minutes' | 'focus'> & {
-  readonly level?: number;
-  readonly spans: Record<string, Span>;
-};
-
-function readHead(sources: readonly Source[]): Head {
-  const [source, ...doubles] = sources;
-  for (const double of doubles)
-    double.report('said-twice', double.at(double.tree.head.keyword), { word: 'lesson', statement: 'text' });
-  if (!source) return { focus: [], spans: {} };
-  const title = leaf(source.tree.head, 'title');
-  const spans: Record<string, Span> = {};
-  for (const line of source.tree.body) spans[line.form] = source.at(line);
-  if (title) spans.title = source.at(title);
-  return {
-    title: title?.text,
-    minutes: source.number(leaf(source.line('minutes'), 'minutes'), 'the minutes', 1, LONGEST_LESSON),
-    focus: leaves(source.line('focus'), 'focus').map((word) => word.text),
-    level: source.number(leaf(source.line('level'), 'level'), 'the level', 1, HIGHEST_LEVEL),
-    spans,
   };
 }
 
@@ -214,7 +201,7 @@ function lookUpLater(sources: readonly Source[], scope: Scope): Lesson['uses'] {
     };
     if (keyword === 'show') for (const word of leaves(head, 'section')) use('section', word);
     for (const line of [head, ...body] as Line[]) {
-      if (keyword === 'claim' || line.form === 'claim' || line.form === 'step') {
+      if (keyword === 'claim' || line.form === 'claim' || (keyword === 'variant' && line.form === 'step')) {
         for (const word of [
           ...leaves(line, 'section'),
           ...groups(line, 'bar').flatMap((one) => leaves(one, 'section')),

@@ -9,7 +9,8 @@ import type { Fraction } from '../util/fraction.ts';
 import type { Problem } from '../util/finding.ts';
 import type { Span } from '../util/span.ts';
 import type { Claim } from './claims.ts';
-import type { Course, Import, LibraryHead, PathUse } from './library.ts';
+import type { Import } from './imports.ts';
+import type { Course, LibraryHead, PathUse } from './library.ts';
 import type { PracticeStep } from './practice.ts';
 import type { Passage } from './prose.ts';
 import type { Syllable, WrittenBar, WrittenDefinition, WrittenPlace } from './written.ts';
@@ -210,6 +211,8 @@ export interface Definition {
   readonly lines: Readonly<Record<string, Span>>;
   /** True where a line of it could not be read: what follows from it is then not complained of again. */
   readonly broken: boolean;
+  /** Where it is written, for what another file brings: every other place of it is then the word of `use` that brings it. */
+  readonly from?: { readonly path: string; readonly span: Span };
 }
 
 export interface ShapeDefinition extends Definition {

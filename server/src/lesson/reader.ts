@@ -20,6 +20,15 @@ export class Problems {
   };
 }
 
+/** Where a part of another file is brought in, and what the names in it mean there. */
+export interface BroughtIn {
+  /** From the root of the library. */
+  readonly path: string;
+  /** The word of `use` that brings it: all that is to be said of the part is said there. */
+  readonly span: Span;
+  readonly scope: Scope;
+}
+
 /** One statement in its place. */
 export class Source {
   readonly tree: Statement;
@@ -27,13 +36,15 @@ export class Source {
   constructor(
     private readonly placed: PlacedStatement,
     readonly report: Report,
+    /** Undefined for what stands in the lesson's own text. */
+    readonly from?: BroughtIn,
   ) {
     this.tree = placed.tree;
   }
 
-  /** Where a node of the tree stands in the text. */
+  /** Where a node of the tree stands in the text; for what another file brings, the word that brings it. */
   at(node: Span): Span {
-    return shifted(node, this.placed.start);
+    return this.from?.span ?? shifted(node, this.placed.start);
   }
 
   /** A whole number between `least` and `most`, or undefined and a problem. */
@@ -69,6 +80,7 @@ export class Source {
       whole: this.at({ start: this.tree.head.start, end }),
       lines,
       broken,
+      ...(this.from && { from: { path: this.from.path, span: shifted(name, this.placed.start) } }),
     };
   }
 
@@ -85,8 +97,8 @@ export class Source {
 export class Scope {
   readonly uses: NameUse[] = [];
   private readonly definitions = new Map<string, Definition>();
-  /** Names that other files bring; `*` where a file brings all it has. Until they are read, nothing is said of them. */
-  readonly imported = new Set<string>();
+  /** Names that files bring which nobody has fetched yet; `*` for all that a file has. Nothing is said of them meanwhile. */
+  readonly awaited = new Set<string>();
 
   constructor(private readonly report: Report) {}
 
@@ -107,10 +119,18 @@ export class Scope {
   ): Definition | undefined {
     const definition = this.definitions.get(`${kind} ${name}`);
     this.uses.push({ kind, name, span, definition });
-    const known = definition || builtIn.includes(name) || this.imported.has('*') || this.imported.has(name);
+    const known = definition || builtIn.includes(name) || this.awaited.has('*') || this.awaited.has(name);
     if (!known && !quiet)
       this.report('unknown-name', span, { kind, found: name, names: this.names(kind, builtIn).join(' ') });
     return definition;
+  }
+
+  /** What another file brings. What the lesson itself has of that kind and name goes before it. */
+  bring(definition: Definition): boolean {
+    const mark = `${definition.kind} ${definition.name}`;
+    if (this.definitions.has(mark)) return false;
+    this.definitions.set(mark, definition);
+    return true;
   }
 
   names(kind: PartKind, builtIn: readonly string[] = []): readonly string[] {

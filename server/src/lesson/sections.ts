@@ -98,7 +98,10 @@ class SectionReader {
     const shapes = this.calls('shape', BUILT_IN_NAMES);
     const cells = this.calls('cell');
     const contours = this.calls('contour');
-    for (const call of [...shapes, ...cells, ...contours]) this.checkRange(call, bars.length);
+    for (const calls of [shapes, cells, contours]) {
+      for (const call of calls) this.checkRange(call, bars.length);
+      this.checkOverlaps(calls);
+    }
     const later = ['melody', 'tab'].some((kind) => this.calls(kind as 'melody' | 'tab').length > 0);
     const calledFor = source.tree.body.some((line) => line.form === 'progression');
     if (bars.length === 0 && !later && !definition.broken && !calledFor) {
@@ -176,6 +179,25 @@ class SectionReader {
     this.source.report('bars-outside-section', at, { first: `${call.first}`, last: `${last}`, bars: `${bars}` });
   }
 
+  /** Two parts of a kind in one bar: the first is played, and whoever wrote the second will not hear it. */
+  private checkOverlaps(calls: readonly Call[]): void {
+    const ranges = calls.flatMap((call) => rangeOf(call) ?? []);
+    ranges.forEach((range, i) => {
+      const before = ranges.slice(0, i).find((one) => one.first <= range.last && range.first <= one.last);
+      if (!before) return;
+      const word = (leaf(range.call.line, 'first') ?? leaf(range.call.line, 'at-bar'))!;
+      this.source.report('bars-called-twice', this.source.at({ start: word.start, end: range.call.line.end }), {
+        name: before.call.use.name,
+        first: `${Math.max(before.first, range.first)}`,
+        last: `${Math.min(before.last, range.last)}`,
+        // What is left of the range, where one piece of it is.
+        from: `${range.first < before.first ? range.first : before.last + 1}`,
+        to: `${range.first < before.first ? before.first - 1 : range.last}`,
+        whole: range.first < before.first && range.last > before.last ? '' : 'yes',
+      });
+    });
+  }
+
   /** Progressions with bars of their own stand where they say; one without fills the bars that are left. */
   private layOut(calls: readonly Call[]): readonly { written: WrittenBar; progression: Progression }[] {
     const bars: ({ written: WrittenBar; progression: Progression } | undefined)[] = [];
@@ -189,9 +211,10 @@ class SectionReader {
         continue;
       }
       for (let i = 0; i < count; i++) {
-        bars[call.first - 1 + i] = { written: progression.written[i % progression.written.length], progression };
+        bars[call.first - 1 + i] ??= { written: progression.written[i % progression.written.length], progression };
       }
     }
+    this.checkOverlaps(calls);
     const rest = calls.find((call) => call.first === undefined);
     const filling = rest && progressionOf(rest);
     let at = 0;
@@ -270,13 +293,14 @@ class SectionReader {
     const pinned = leaf(modifier(written, 'as'), 'frets');
     const named = leaf(modifier(written, 'as'), 'name');
     const own = leaf(modifier(written, 'with'), 'name');
-    const cell = own && (this.scope.use('cell', own.text, source.at(own)) as CellDefinition | undefined);
+    const home = source.from?.scope ?? this.scope;
+    const cell = own && (home.use('cell', own.text, source.at(own)) as CellDefinition | undefined);
     const frets = pinned && readFrets(source, pinned, stringCount(instrument), instrument);
     const grip =
       !shape && !named && !pinned && chord ? this.grips.find((one) => one.chord?.symbol === chord.symbol) : undefined;
     if (grip) this.scope.use('grip', grip.name, written.place.symbolSpan, true);
     const ruled = chord && !pinned && !grip?.frets;
-    const rule = ruled ? this.ruleFor(shape, named && { name: named.text, span: source.at(named) }) : undefined;
+    const rule = ruled ? this.ruleFor(shape, named && { name: named.text, span: source.at(named) }, home) : undefined;
     return {
       written: written.symbol,
       chord,
@@ -312,16 +336,22 @@ class SectionReader {
   }
 
   /** The rule's index in the plan; undefined where the shape is unknown or broken, which has been said already. */
-  private ruleFor(shape: Call | undefined, named: NamePlace | undefined): number | undefined {
+  private ruleFor(shape: Call | undefined, named: NamePlace | undefined, home: Scope): number | undefined {
     const use = named ?? shape?.use;
-    const definition = named
-      ? this.scope.use('shape', named.name, named.span, false, BUILT_IN_NAMES)
-      : shape?.definition;
+    const definition = named ? home.use('shape', named.name, named.span, false, BUILT_IN_NAMES) : shape?.definition;
     if (definition)
       return definition.broken ? undefined : this.rules.indexOf((definition as ShapeDefinition).rule, use!);
     const builtIn = builtInShapes.find((rule) => rule.name === (use?.name ?? USUAL_SHAPE));
     return builtIn && this.rules.indexOf(builtIn, use ?? { name: USUAL_SHAPE, span: { start: 0, end: 0 } });
   }
+}
+
+/** The bars of a call that names some, a progression's own where it says only where it begins; undefined for the rest. */
+function rangeOf(call: Call): { readonly call: Call; readonly first: number; readonly last: number } | undefined {
+  const { first, definition } = call;
+  if (first === undefined) return undefined;
+  const own = definition?.kind === 'progression' ? (definition as Progression).written.length : 1;
+  return { call, first, last: call.last ?? first + own - 1 };
 }
 
 /** The part called for in a bar: by number, or the one that fills the rest. */
