@@ -15,8 +15,9 @@ import { HIGHEST_FRET } from '../fretboard/fret-positions.ts';
 const FEWEST_FRETS = 5;
 const SHORTEST_SCALE = 200;
 const LONGEST_SCALE = 1200;
-const SLOWEST = 20;
-const FASTEST = 400;
+/** Beats a minute. */
+export const SLOWEST = 20;
+export const FASTEST = 400;
 const MOST_BEATS = 32;
 const BEAT_UNITS = [1, 2, 4, 8, 16, 32];
 
