@@ -167,11 +167,14 @@ export interface BarPlan {
   readonly cellFrom: number;
   /** Index in the section's `contours`. */
   readonly contour?: number;
-  /** The bar of the melody that is played here; its notes go over whatever the chords are. */
+  /** The bar of the melody that is played here, cut where the bar ends; its notes go over whatever the chords are. */
   readonly melody?: WrittenBar;
   /** The bar of the tab that stands here: it gives every note of the bar, whatever shape, cell and contour say. */
   readonly tab?: WrittenBar;
-  /** The syllables under its melody notes, in their order; none where the section has no words. */
+  /**
+   * One for each of its sung notes, in their order: see `sungNotes` in words.ts for a melody or a tab; without either, the notes
+   * of the contour that sound. It may be shorter than they are; undefined where there are none.
+   */
   readonly words?: readonly Syllable[];
   /** The times in which the bar is played, from 1, where it belongs to an ending. */
   readonly ending?: number;

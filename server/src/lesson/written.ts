@@ -19,13 +19,14 @@ export interface Bend {
 /** What is done to a note besides sounding it. */
 export interface Technique {
   readonly attack: Attack;
+  /** The string is damped and sounds no pitch; the fret is 0 then and means nothing. */
   readonly dead: boolean;
   readonly ghost: boolean;
   /** The fret that is touched: 12 of `<12>` with fret 0, 14 of `2<14>` with fret 2. */
   readonly harmonic?: number;
   readonly bend?: Bend;
   readonly vibrato: boolean;
-  /** Takes no time of its own: played just before the note after it. */
+  /** Takes no time of its own: played just before the note after it on its string, at whose start it stands. */
   readonly grace: boolean;
   readonly palmMuted: boolean;
 }
@@ -33,7 +34,11 @@ export interface Technique {
 export interface WrittenNote extends Technique {
   /** From the start of the bar, in whole notes. */
   readonly start: Fraction;
-  /** To the next sign that says something on its string, or in a tab on any string; `-` lengthens it. Nought for a grace note. */
+  /**
+   * As notated, within the bar. In a melody to the next sign, in a tab to the next new note or rest on any string; `-` lengthens
+   * it, and what it lasts beyond the bar is in `held` of the next. Nought for a grace note. How long the string sounds is another
+   * matter: in a tab to the next sign on its own string, see `stops`.
+   */
   readonly length: Fraction;
   /** Player's number, 1 the highest. */
   readonly string: number;
@@ -49,9 +54,12 @@ export interface WrittenNote extends Technique {
 export interface WrittenBar {
   /** The length that its signs fill, in whole notes. */
   readonly length: Fraction;
-  /** By start, then from the lowest string up. */
+  /** By start, then from the lowest string up, a grace note before the note that it leads to. */
   readonly notes: readonly WrittenNote[];
+  /** Silences that are notated: none while a note of the same moment as the last one sounds on. */
   readonly rests: readonly { readonly start: Fraction; readonly length: Fraction }[];
+  /** Where `r` ends what sounds on a string, whether a rest is notated or not. By start, then from the lowest string up. */
+  readonly stops: readonly { readonly start: Fraction; readonly string: number }[];
   /** Strings whose note of the bar before is held into this one, and for how long: drawn as a tie. */
   readonly held: readonly { readonly string: number; readonly length: Fraction }[];
   /** The chord row over it, in a tab: shares of the bar as in a progression. Undefined chord: `N.C.` or unreadable. */
@@ -62,6 +70,7 @@ export interface WrittenBar {
     readonly start: Fraction;
     readonly length: Fraction;
   }[];
+  /** A sign of it could not be read and stands for nothing; all others are there. */
   readonly broken: boolean;
 }
 
@@ -82,6 +91,7 @@ export interface WrittenDefinition extends Definition {
 
 /** A syllable of the words under a melody note. */
 export interface Syllable {
+  /** Empty where the syllable before is held on over this note (`-`), or the note has none. */
   readonly text: string;
   /** Whether it is joined to the next syllable by a hyphen. */
   readonly joined: boolean;
