@@ -1,25 +1,9 @@
 /** Findings in lessons, as a teacher meets them: what is said, where, and how grave it is. */
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { analyze } from '../../server/src/analyze.ts';
 import type { Finding } from '../../server/src/util/finding.ts';
-import { checkFindings } from '../support/check-findings.ts';
+import { checkFindings, findingsOf, gravity, mended } from '../support/check-findings.ts';
 import { lesson } from '../support/syntax-outline.ts';
-
-const findingsOf = (text: string): readonly Finding[] => analyze(text).findings;
-
-/** `warning stretch-wide`, for each finding in the order of the text. */
-const gravity = (text: string): readonly string[] =>
-  findingsOf(text).map(({ severity, code }) => `${severity} ${code}`);
-
-/** What the text becomes by the first fix of its only finding that has one. */
-function mended(text: string): string {
-  const fix = findingsOf(text).flatMap((finding) => finding.fixes)[0];
-  assert.ok(fix, 'there is no fix');
-  return [...fix.edits]
-    .sort((a, b) => b.span.start - a.span.start)
-    .reduce((result, { span, text: words }) => result.slice(0, span.start) + words + result.slice(span.end), text);
-}
 
 describe('a stretch', () => {
   const wide = (level: string, hand: string) => lesson`
@@ -208,58 +192,6 @@ describe('a symbol', () => {
       section verse
         progression quay
     `);
-  });
-});
-
-describe('a partial capo', () => {
-  // On the second fret of strings 5, 4 and 3: these are counted from it, strings 6, 2 and 1 from the nut.
-  const under = (chord: string) => lesson`
-    capo 2 on 5 4 3
-
-    progression quay
-      ${chord}
-
-    section verse
-      progression quay
-  `;
-  const said = (code: string, text: string): readonly string[] =>
-    findingsOf(text)
-      .filter((finding) => finding.code === code)
-      .map(({ message }) => message);
-
-  it('has its stretches named string by string', () => {
-    // Fret 4 from the capo is fret 6 of the neck, three frets from fret 3.
-    assert.match(
-      said('stretch-wide', under('G as x-x-4-0-3-5'))[0],
-      /index finger at fret 3 of string 2, little finger at fret 4 from the capo on string 4, 88 mm apart/,
-    );
-    assert.match(
-      said('not-playable', under('A as x-5-x-x-x-1'))[0],
-      /the index finger at fret 1 of string 1 and the little finger at fret 5 from the capo on string 5 would lie/,
-    );
-  });
-
-  it('has its clashes named as they sound', () => {
-    // String 2 at fret 4 is D#4, a semitone below the free first string.
-    assert.match(
-      said('open-string-clash', under('Dmaj7 as 0-0-0-x-4-0'))[0],
-      /open string 1 \(E4\) rubs against D#4 on string 2/,
-    );
-  });
-
-  it('lets one finger press what lies on one fret of the neck', () => {
-    const grip = (frets: string, fingers: string) => `capo 2 on 5 4 3\ngrip D ${frets}\n  fingers ${fingers}\n`;
-    // Fret 3 of string 2 and fret 1 from the capo on string 3 are one fret.
-    assert.deepEqual(said('fingers-against-frets', grip('x-x-x-1-3-x', 'x-x-x-1-1-x')), []);
-    assert.deepEqual(said('fingers-against-frets', grip('x-x-x-2-3-x', 'x-x-x-1-2-x')), [
-      'These fingers do not fit the frets: the index finger at fret 2 from the capo on string 3 would lie above the middle finger at fret 3 of string 2.',
-    ]);
-  });
-
-  it('has an open string named as it sounds where a shape will not have it', () => {
-    const text = `capo 2 on 5 4 3\nshape lamp\n  strings 4 2 1\n  tones any any any\n  open 6\n  avoid 9\n${under('C').slice(16)}  shape lamp\n`;
-    // The free sixth string is D to the shapes, the ninth of C, and sounds E.
-    assert.match(said('avoided-colour', text)[0], /^Over `C` open string 6 sounds E, the ninth,/);
   });
 });
 

@@ -44,3 +44,18 @@ function mark({ span, code, message }: Finding, map: LineMap): string {
   const carets = '^'.repeat(Math.max(1, end - from.character));
   return `;${' '.repeat(MARGIN - 1 + from.character)}${carets} ${code}: ${message}`;
 }
+
+export const findingsOf = (text: string): readonly Finding[] => analyze(text).findings;
+
+/** `warning stretch-wide`, for each finding in the order of the text. */
+export const gravity = (text: string): readonly string[] =>
+  findingsOf(text).map(({ severity, code }) => `${severity} ${code}`);
+
+/** What the text becomes by the first fix of its only finding that has one. */
+export function mended(text: string): string {
+  const fix = findingsOf(text).flatMap((finding) => finding.fixes)[0];
+  assert.ok(fix, 'there is no fix');
+  return [...fix.edits]
+    .sort((a, b) => b.span.start - a.span.start)
+    .reduce((result, { span, text: words }) => result.slice(0, span.start) + words + result.slice(span.end), text);
+}

@@ -19,6 +19,7 @@ const LONGEST_SCALE = 1200;
 export const SLOWEST = 20;
 export const FASTEST = 400;
 const MOST_BEATS = 32;
+const SWUNG = ['1/4', '1/8', '1/16'];
 const BEAT_UNITS = [1, 2, 4, 8, 16, 32];
 
 const C_MAJOR: Key = keyOf({ letter: 0, accidental: 0 }, 'major')!;
@@ -108,7 +109,7 @@ export function readSettings(
     key: read('key', (line, source) => readKey(line, (span) => source.at(span), source.report)) ?? plain.key,
     meter,
     tempo: read('tempo', (line, source) => tempoOf(line, source, meter)) ?? { ...plain.tempo, beat: meter.beat },
-    swing: read('swing', (line): Fraction | undefined => parseFraction(leaf(line, 'length')?.text ?? '')),
+    swing: read('swing', readSwing),
     level,
   };
   return { settings, spans };
@@ -157,10 +158,26 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
   return tuning;
 }
 
+/** Pairs of quarters, eighths or sixteenths can swing; nothing else comes in pairs that a beat holds. */
+function readSwing(line: Line, source: Source): Fraction | undefined {
+  const length = leaf(line, 'length');
+  if (!length) return undefined;
+  if (SWUNG.includes(length.text)) return parseFraction(length.text);
+  source.report('bad-swing', source.at(length), { found: length.text });
+  return undefined;
+}
+
 function readCapo(line: Line, source: Source, instrument: Instrument): Capo | undefined {
   if (leaf(line, 'fret') === undefined) return undefined;
   const fret = source.number(leaf(line, 'fret'), 'the capo’s fret', 1, instrument.frets - 1);
-  const strings = leaves(line, 'string').flatMap((one) => source.string(one, stringCount(instrument)) ?? []);
+  const strings: number[] = [];
+  for (const word of leaves(line, 'string')) {
+    const string = source.string(word, stringCount(instrument));
+    if (string === undefined) continue;
+    if (strings.includes(string))
+      source.report('string-said-twice', source.at(word), { string: word.text, of: 'capo' });
+    else strings.push(string);
+  }
   if (fret === undefined) return undefined;
   return strings.length > 0 ? { fret, strings } : { fret };
 }

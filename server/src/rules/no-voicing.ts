@@ -5,6 +5,7 @@ import type { ShapeDefinition, ShapeRule } from '../lesson/lesson.ts';
 import type { NoVoicing } from '../realise/score.ts';
 import type { Fix } from '../util/finding.ts';
 import type { Context, Rule } from './rule.ts';
+import { crowdedOut } from './shared/capo.ts';
 import { isWrittenOut, once, ruleOf, shapeOf, type PlacedChord } from './shared/chords.ts';
 import { deleteLines, insertAt, replaceWith } from './shared/fixes.ts';
 import { quoted } from './shared/words.ts';
@@ -47,7 +48,7 @@ section verse
       context.chords.flatMap((chord) => {
         const { none } = chord.played;
         const shapeRule = ruleOf(chord);
-        if (!none || !shapeRule || hasItsOwnPage(none, shapeRule)) return [];
+        if (!none || !shapeRule || hasItsOwnPage(none, shapeRule) || crowdedOut(context).has(chord)) return [];
         const shape = shapeOf(context, shapeRule);
         const line = shape?.lines[none.line];
         return {

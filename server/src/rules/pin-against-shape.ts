@@ -4,6 +4,7 @@ import type { ShapeRule } from '../lesson/lesson.ts';
 import { RealiseCache } from '../realise/cache.ts';
 import { voicingsOf } from '../realise/voicings.ts';
 import type { Context, Rule } from './rule.ts';
+import { crowdedOut } from './shared/capo.ts';
 import { once, ruleOf, type PlacedChord } from './shared/chords.ts';
 import { replaceWith } from './shared/fixes.ts';
 import { listed, quoted } from './shared/words.ts';
@@ -46,7 +47,7 @@ section verse
         const span = place.modifiers.at ?? place.span;
         const shapeRule = ruleOf(chord);
         if (!shapeRule) return frets ? againstFrets(chord, frets, lowestFret) : [];
-        if (played.none?.line !== 'at') return [];
+        if (played.none?.line !== 'at' || crowdedOut(context).has(chord)) return [];
         const there = positionsOf(chord, shapeRule, context, cache);
         const nearest = [...there].sort((a, b) => Math.abs(a - lowestFret) - Math.abs(b - lowestFret) || a - b)[0];
         const mend =

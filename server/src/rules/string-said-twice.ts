@@ -1,5 +1,6 @@
-/** A string that a shape names twice. */
+/** A string that a shape or a capo names twice. */
 import type { Rule } from './rule.ts';
+import { deleteSpan } from './shared/fixes.ts';
 import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
@@ -17,7 +18,14 @@ export const rule: Rule = {
   open 3
 `,
   problem: {
-    message: ({ string }) =>
-      `String ${quoted(string)} has its part in this shape already; name another one, or take it out.`,
+    message: ({ string, of }) =>
+      of === 'capo'
+        ? `The capo lies on string ${quoted(string)} already; name another one, or take it out.`
+        : `String ${quoted(string)} has its part in this shape already; name another one, or take it out.`,
+    // A shape's tones stand in the order of its strings, so that only its author knows which to take out.
+    fixes: ({ of, string }, { start, end }, text) =>
+      of === 'capo' && /\s/.test(text[start - 1] ?? '')
+        ? [deleteSpan({ start: start - 1, end }, `Take out the second ${quoted(string)}`)]
+        : [],
   },
 };
