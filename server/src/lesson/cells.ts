@@ -1,7 +1,7 @@
 /** Reads `cell` and `contour`: plucks, steps and their lengths. */
-import { compare, fraction, minus, parseFraction, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
+import { minus, plus, ZERO, type Fraction } from '../util/fraction.ts';
 import type { Span } from '../util/span.ts';
-import { isGroup, leaf, leaves, type Group, type Leaf, type Line } from '../syntax/tree.ts';
+import { leaf, leaves, type Leaf } from '../syntax/tree.ts';
 import { stringCount, type Instrument } from '../fretboard/instrument.ts';
 import type {
   CellDefinition,
@@ -16,78 +16,8 @@ import type {
 } from './lesson.ts';
 import type { Source } from './reader.ts';
 import { readKey, readMeter } from './settings.ts';
+import { readEach, timedWords, USUAL_LENGTH } from './timed-words.ts';
 import { readTone, toneFrom } from './tones.ts';
-
-const USUAL_LENGTH = fraction(1, 8);
-/** Three in the time of two. */
-const TRIPLET = fraction(2, 3);
-/** The shortest note there is a sign for; shorter ones are slips, and by the thousand a bar nothing keeps up with them. */
-const SHORTEST_NOTE = fraction(1, 128);
-/** More notes than any picking cell or melody over one chord has. */
-const MOST_NOTES = 512;
-
-/** A word of music with its length, before anyone asks what it means. */
-interface TimedWord {
-  readonly word: Leaf;
-  /** Undefined where neither the line nor the note says a length. */
-  readonly length?: Fraction;
-  readonly triplet: boolean;
-  /** How many bar lines stand before it. */
-  readonly bar: number;
-}
-
-/** The words of the music lines in order, with the lengths that `each`, fractions and triplets give them. */
-function timedWords(
-  source: Source,
-  lines: readonly Line[],
-  each: { length?: Fraction; triplet: boolean },
-): readonly TimedWord[] {
-  const words: TimedWord[] = [];
-  let bar = 0;
-  const add = (note: Group, triplet: boolean, whole?: Fraction): void => {
-    const word = leaf(note, 'sign');
-    if (!word) return;
-    const own = leaf(note, 'length');
-    let length = own ? readLength(own, source) : each.length;
-    if (length && (triplet || (each.triplet && !own))) length = times(length, TRIPLET);
-    words.push({ word, length: whole ?? length, triplet: triplet || each.triplet, bar });
-  };
-  lines.forEach((line, i) => {
-    if (i > 0 && words.length > 0 && words[words.length - 1].bar === bar) bar++;
-    for (const part of line.parts) {
-      if (!isGroup(part)) {
-        if (part.label === 'bar-line' && words.length > 0 && words[words.length - 1].bar === bar) bar++;
-      } else if (part.label === 'note') {
-        add(part, false);
-      } else if (part.label === 'triplet') {
-        const notes = part.parts.filter((one): one is Group => isGroup(one));
-        const written = leaf(part, 'length');
-        const total = written && readLength(written, source, fraction(notes.length));
-        for (const note of notes) add(note, true, total && times(total, fraction(1, notes.length)));
-      }
-    }
-  });
-  if (words.length > MOST_NOTES) {
-    source.report('too-much', source.at(words[MOST_NOTES].word), { what: 'notes', limit: `${MOST_NOTES}` });
-    words.length = MOST_NOTES;
-  }
-  return words;
-}
-
-/** A written length, or undefined and a problem; `shares` is how many notes have it together. */
-function readLength(word: Leaf, source: Source, shares = fraction(1)): Fraction | undefined {
-  const length = parseFraction(word.text);
-  if (length && compare(length, times(SHORTEST_NOTE, shares)) >= 0) return length;
-  source.report('bad-length', source.at(word), { found: word.text });
-  return undefined;
-}
-
-function readEach(source: Source): { length?: Fraction; triplet: boolean } {
-  const line = source.line('each');
-  const word = leaf(line, 'length');
-  const length = word && readLength(word, source);
-  return { length, triplet: leaf(line, 'triplet') !== undefined };
-}
 
 export function readCell(source: Source, instrument: Instrument): CellDefinition | undefined {
   const name = leaf(source.tree.head, 'name');
