@@ -33,7 +33,7 @@ const MOST_PLAYED = 500;
 
 const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
 /** Statements and lines that are read and kept, and whose meaning is not worked out yet. */
-const LATER = ['melody', 'tab', 'claim', 'text', 'note', 'show', 'variant'];
+const LATER = ['melody', 'tab', 'claim', 'variant'];
 const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
   section: ['melody', 'tab', 'times', 'ending', 'pickup', 'words'],
 };
@@ -104,7 +104,6 @@ export function buildLesson(
     variants,
     sections,
     form: readForm(named('form'), sections, scope),
-    uses: [...scope.uses, ...lookUpLater(sources, scope)],
     claims: readClaims(named('claim'), scope, sections),
     passages: readPassages(
       sources.filter(({ tree }) => ['text', 'note', 'show'].includes(tree.keyword ?? '')),
@@ -112,6 +111,8 @@ export function buildLesson(
       sections,
     ),
     practice: readPractice(named('practice'), scope, sections),
+    // When all the others have looked up what they use.
+    uses: [...scope.uses, ...lookUpLater(sources, scope)],
     imports,
     needs: readNeeds(named('lesson')[0], neighbours),
     course: readCourse(named('course'), neighbours),
@@ -199,7 +200,6 @@ function lookUpLater(sources: readonly Source[], scope: Scope): Lesson['uses'] {
     const use = (kind: PartKind, word: { text: string } & Span): void => {
       scope.use(kind, word.text, source.at(word), true, BUILT_IN_SHAPES);
     };
-    if (keyword === 'show') for (const word of leaves(head, 'section')) use('section', word);
     for (const line of [head, ...body] as Line[]) {
       if (keyword === 'claim' || line.form === 'claim' || (keyword === 'variant' && line.form === 'step')) {
         for (const word of [

@@ -11,12 +11,12 @@ export const rule: Rule = {
   why: 'The line is part of the language and is read and kept, but this version does not play, show or check anything by it. Nothing needs to be mended.',
   bad: `lesson "Low bells"
 
-note
-  Ask for one bell at a time.
+variant higher "Two frets up"
+  capo 2
 `,
   good: `lesson "Low bells"
 
-; Ask for one bell at a time.
+; For a higher voice: capo 2.
 `,
   *check({ lesson }) {
     // Once a word: a lesson with ten claims is told so once, at the first.
