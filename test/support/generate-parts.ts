@@ -379,5 +379,6 @@ function tab({ dice, eighths, strings, tonic }: Ground, name: string): string {
   for (const string of used) lines.push(`  ${string} | ${row(step)} |`);
   if (dice.chance(40)) lines.push(`  pluck ${row(() => dice.pick(['p', 'i', 'm', 'a', '-']))}`);
   if (dice.chance(40)) lines.push(`  fingers ${row(() => dice.pick(['1', '2', '3', '4', '-']))}`);
+  if (dice.chance(20)) lines.push(`  palm ${row(() => dice.pick(['*', '-']))}`);
   return [`tab ${name}`, ...lines].join('\n');
 }

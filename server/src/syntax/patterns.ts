@@ -20,6 +20,8 @@ export const word = (text: string, label?: string): Pattern => ({ is: 'word', wo
 /** One of several words, kept in the tree under `label`. */
 export const choice = (label: string, ...words: readonly string[]): Pattern => ({ is: 'choice', label, words });
 export const slot = (label: string, kind: SlotKind): Pattern => ({ is: 'slot', label, kind });
+/** A mark kept in the tree under its own name. */
+export const mark = (kind: 'comma' | 'colon'): Pattern => ({ is: 'mark', kind, label: kind });
 export const comma: Pattern = { is: 'mark', kind: 'comma' };
 export const colon: Pattern = { is: 'mark', kind: 'colon' };
 export const barLine: Pattern = { is: 'mark', kind: 'bar', label: 'bar-line' };

@@ -63,11 +63,13 @@ export const slotKinds = {
   sign: {
     says: 'a fret or a sign',
     example: '7',
-    fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')',
+    // Where no note stands before it `5/7` can be no length: those who know slides say so.
+    fits: (text: string) => text !== 'triplet(' && text !== ')',
   },
   'tab sign': { says: 'a fret or a sign', example: 'h3', fits: () => true },
   'pluck row': { says: 'a plucking finger', example: 'p', fits: () => true },
   'finger row': { says: 'a finger', example: '3', fits: () => true },
+  'palm row': { says: '`*` for a muted step or `-`', example: '*', fits: () => true },
   finger: { says: 'a finger: p, i, m, a or c', example: 'a', fits: matching(/^[pimac]$/) },
   syllable: { says: 'a syllable', example: 'moon', fits: () => true },
 } as const satisfies Record<string, SlotForm>;

@@ -11,6 +11,7 @@ import {
   group,
   list,
   many,
+  mark,
   nothing,
   optional,
   sequence,
@@ -532,11 +533,14 @@ export const statements: readonly StatementForm[] = [
         label: 'notes',
         pattern: music('sign', sequence(slot('string', 'string'), colon)),
         bars: true,
-        says: 'Frets and signs; `2:` changes the string.',
+        says:
+          'Frets, with the signs of a tab: `-` holds, `r` rests, `h3 p1 /7` start from the note before, `x` is a dead note, `(5)` a ghost, ' +
+          '`<12>` a harmonic, `7b9` a bend, `5~` vibrato, `g5` a grace note. A fraction behind a note is its length, so a slide stands by ' +
+          'itself: `5 /7`. `2:` changes the string until the next such sign; a bar ends at `|` and at the end of the line.',
         example: '7 8 5 7 | 2: 5 7 - 1: 3',
       },
     ],
-    says: 'A melody as frets.',
+    says: 'A melody as frets, on one string or wherever `2:` leads; its bars are played in the order written. Its first bar may be a pick-up.',
     example: 'melody landing on 1\n  each 1/4\n  7 8 5 7 | 5 3/4 r',
   },
   {
@@ -549,10 +553,16 @@ export const statements: readonly StatementForm[] = [
         keyword: 'chords',
         often: true,
         pattern: many(
-          either(barLine, word('/', 'beat'), word('%', 'repeat'), word('N.C.', 'no-chord'), slot('chord', 'chord')),
+          either(
+            barLine,
+            word('/', 'beat'),
+            word('%', 'repeat'),
+            word('N.C.', 'no-chord'),
+            group('chord', slot('chord', 'chord')),
+          ),
         ),
         bars: true,
-        says: 'The chords over the bars.',
+        says: 'The chords over the bars, as in a progression; a section with a progression of its own keeps that one’s.',
         example: 'chords G | C',
       },
       {
@@ -561,7 +571,7 @@ export const statements: readonly StatementForm[] = [
         often: true,
         pattern: many(either(barLine, slot('pluck', 'pluck row'))),
         bars: true,
-        says: 'The plucking fingers, a step each.',
+        says: 'The plucking fingers, a step each: `p i m a c`, several together from the lowest string up as `p+a`, `-` where none plucks. `...` is the bar before.',
         example: 'pluck p i m a - -',
       },
       {
@@ -570,18 +580,31 @@ export const statements: readonly StatementForm[] = [
         often: true,
         pattern: many(either(barLine, slot('finger', 'finger row'))),
         bars: true,
-        says: 'The fretting fingers, a step each.',
+        says: 'The fretting fingers, a step each: 1 to 4, 0 for an open string, several together from the lowest string up as `3+1`. `...` is the bar before.',
         example: 'fingers 3 1 4 - - -',
+      },
+      {
+        label: 'palm',
+        keyword: 'palm',
+        often: true,
+        pattern: many(either(barLine, slot('mute', 'palm row'))),
+        bars: true,
+        says: 'Where the palm mutes the strings: `*` at each step that it does, `-` at the others.',
+        example: 'palm * * - -',
       },
       {
         label: 'row',
         pattern: sequence(string, many(either(barLine, slot('sign', 'tab sign')))),
         bars: true,
-        says: 'A string and what it plays, a sign a step.',
+        says:
+          'A string and what it plays, a sign a step: a fret; `-` for nothing new, so that what sounds rings on; `r` for silence; `x` a dead note, ' +
+          '`(5)` a ghost, `<12>` a harmonic and `2<14>` one over fret 2; `h3` `p1` a hammer-on and a pull-off, `/7` `\\5` slides, also joined in ' +
+          'one step as `1h3p1` and `5/7`; `7b9` a bend, `7b9r7` with release, `7pb9` bent before, `7b1/4` by a quarter tone; `5~` vibrato, `g5h7` a grace ' +
+          'note, `s3` a slap, `t12` a tap, `>` behind it an accent; `...` is the bar before.',
         example: '1 | 0 - 3 - <12> - |',
       },
     ],
-    says: 'Bars written out string by string.',
+    says: 'Bars written out string by string, for all that no rule makes. A string left out is not touched; a string that comes again begins the next system.',
     example: 'tab coda\n  each 1/8\n  1 | 0 - 3 - <12> - |\n  6 | 3 - - - -    - |',
   },
   {
@@ -598,7 +621,7 @@ export const statements: readonly StatementForm[] = [
         label: 'times',
         keyword: 'times',
         pattern: slot('times', 'number'),
-        says: 'How often it is played.',
+        says: 'How often it is played, up to 20 times; the pick-up sounds the first time alone.',
         example: 'times 2',
       },
       {
@@ -606,23 +629,26 @@ export const statements: readonly StatementForm[] = [
         keyword: 'ending',
         often: true,
         pattern: sequence(slot('ending', 'number'), slot('name', 'name')),
-        says: 'The bars that end one of the times.',
+        says: 'The bars that end one of the times: a progression, a tab, or both of one name. A time without its own takes the ending before.',
         example: 'ending 1 back',
       },
       {
         label: 'pickup',
         keyword: 'pickup',
         pattern: slot('length', 'length'),
-        says: 'The length of the pick-up, which is bar 0.',
+        says: 'The length of the pick-up, which is bar 0: the first bar of the melody or the tab fills it.',
         example: 'pickup 1/4',
       },
       {
         label: 'words',
         keyword: 'words',
         often: true,
-        pattern: many(either(barLine, slot('syllable', 'syllable'))),
-        says: 'The words, a syllable a melody note; `-` joins syllables.',
-        example: 'words low- tide lan- terns',
+        pattern: many(either(barLine, mark('comma'), mark('colon'), slot('syllable', 'syllable'))),
+        bars: true,
+        says:
+          'The words, a syllable a melody note: a hyphen behind one joins it to the next, a `-` alone holds it over another note, `|` goes on ' +
+          'to the next bar. Several lines go on one after another.',
+        example: 'words low- tide | lan- terns',
       },
       setting('key'),
       setting('meter'),

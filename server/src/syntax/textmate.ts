@@ -73,6 +73,7 @@ const included: Partial<Record<SlotKind, string>> = {
   'tab sign': 'sign',
   'pluck row': 'plucking',
   'finger row': 'fingers',
+  'palm row': 'palm',
 };
 
 const repository: Readonly<Record<string, Rule>> = {
@@ -194,6 +195,9 @@ const repository: Readonly<Record<string, Rule>> = {
   },
   fingers: {
     patterns: [{ include: '#silence' }, { match: `${BEFORE}[0-4tT]${AFTER}`, name: scope('constant.numeric.finger') }],
+  },
+  palm: {
+    patterns: [{ include: '#silence' }, { match: `${BEFORE}\\*${AFTER}`, name: scope('keyword.operator.technique') }],
   },
   fact: {
     patterns: [
