@@ -1,0 +1,46 @@
+/** Chords, notes and keys that are named in plain words, where no fact stands in for them and nothing can move them. */
+import { isGroup, type Line, type Part } from '../syntax/tree.ts';
+import { parseChord } from '../theory/chord.ts';
+import type { Span } from '../util/span.ts';
+
+export interface NamedInWords {
+  readonly name: string;
+  readonly span: Span;
+}
+
+/** A word that may be a symbol; facts in braces and words in code are none of its matter. */
+const CANDIDATE = /(?<![\p{L}\p{N}_{.\-'’])[A-G][#b♯♭]*[A-Za-z0-9#♯♭()+°ø△/]*/gu;
+const FACT = /\{[^{}\n]*\}/g;
+/** `A` and words such as `Add` begin sentences: only what no sentence begins with, or what a key follows, is a name. */
+const SURE =
+  /^[A-G](?:[#b♯♭]+|(?:m|maj|min|dim|aug|sus|add|M|\+|°|ø|△)?\d+\S*|m|maj\d*|min|dim|aug|\/[A-G]\S*|m\/[A-G]\S*)/u;
+const KEY_BEHIND = /^[\s-](?:flat|sharp|major|minor|chord|string)\b/i;
+
+function namesIn(text: string, from: number): readonly NamedInWords[] {
+  const plain = text.replace(FACT, (fact) => ' '.repeat(fact.length));
+  return [...plain.matchAll(CANDIDATE)].flatMap((found) => {
+    const name = found[0].replace(/[/(]+$/, '');
+    const behind = plain.slice(found.index + found[0].length);
+    const alone = /^[B-G]$/.test(name) && !/^[\p{L}\p{N}'’.-]/u.test(behind);
+    const word = /^[\p{L}\p{N}]/u.test(behind);
+    const sure = SURE.test(name) && parseChord(name) !== undefined;
+    if (word || !(alone || sure || (/^[A-G]$/.test(name) && KEY_BEHIND.test(behind)))) return [];
+    const start = from + found.index;
+    return [{ name, span: { start, end: start + name.length } }];
+  });
+}
+
+export const namesInProse = (text: string, prose: Span): readonly NamedInWords[] =>
+  namesIn(text.slice(prose.start, prose.end), prose.start);
+
+const TITLES: ReadonlySet<string> = new Set(['title', 'focus']);
+
+/** In the titles of a line: of a lesson, a section, a variant or a step, and in what a lesson's focus is. */
+export function namesInTitles(line: Line, text: string): readonly NamedInWords[] {
+  const each = (parts: readonly Part[]): readonly NamedInWords[] =>
+    parts.flatMap((part) => {
+      if (isGroup(part)) return each(part.parts);
+      return TITLES.has(part.label) ? namesIn(text.slice(part.start, part.end), part.start) : [];
+    });
+  return each(line.parts);
+}
