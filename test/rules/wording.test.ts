@@ -225,6 +225,77 @@ describe('a pin', () => {
   });
 });
 
+describe('a shape without a voicing', () => {
+  it('is shown the one nearest to the frets that it may have', () => {
+    // G as third, root and fifth on strings 4, 2 and 1 lies at frets 9, 8 and 10: two beyond 8. An octave up it lies at 20 to 22.
+    const text = (range: string) => lesson`
+      shape lamp
+        strings 4 2 1
+        tones 3 R 5
+        frets ${range}
+
+      progression quay
+        G
+
+      section verse
+        progression quay
+        shape lamp
+    `;
+    for (const [range, right] of [
+      ['1 to 8', 'frets 1 to 10'],
+      ['11 to 18', 'frets 8 to 18'],
+    ]) {
+      assert.match(findingsOf(text(range))[0].message, /the nearest is x-x-9-x-8-10\.$/, range);
+      assert.equal(mended(text(range)), text(range).replace(`frets ${range}`, right));
+    }
+    // C closely on strings 4 to 2 lies at frets 2 0 1, 5 5 5, 10 9 8 and 14 12 13; the last is two frets beyond 12, and no easier.
+    const close = text('11 to 12')
+      .replace('tones 3 R 5', 'spacing close')
+      .replace('4 2 1', '4 3 2')
+      .replace('G\n', 'C\n');
+    assert.match(findingsOf(close)[0].message, /the nearest is x-x-14-12-13-x\.$/);
+  });
+});
+
+describe('a slash bass that a shape does not have', () => {
+  const text = (chord: string, ...sections: readonly string[]): string =>
+    `${lesson`
+    shape lamp
+      strings 4 3 2
+      tones R 3 5
+
+    progression quay
+      ${chord}
+
+    section verse
+      progression quay
+      shape lamp
+  `}${sections.join('')}`;
+
+  it('is kept by frets that have it, or may leave the symbol', () => {
+    const [{ fixes }] = findingsOf(text('D/F#'));
+    assert.deepEqual(
+      fixes.map(({ title }) => title),
+      ['Keep the bass: `D/F# as 2-0-0-2-3-2`', 'Write `D`'],
+    );
+    assert.deepEqual(findingsOf(mended(text('D/F#'))), []);
+  });
+
+  it('is never taken from an `over`, which says that it is wanted', () => {
+    const [{ fixes }] = findingsOf(text('D over F#'));
+    assert.deepEqual(
+      fixes.map(({ title }) => title),
+      ['Keep the bass: `D as 2-0-0-2-3-2`'],
+    );
+    assert.deepEqual(findingsOf(mended(text('D over F#'))), []);
+  });
+
+  it('is left alone where another section does play it', () => {
+    const [{ code, fixes }] = findingsOf(text('D/F#', 'section chorus\n  progression quay\n'));
+    assert.deepEqual([code, fixes], ['bass-against-shape', []]);
+  });
+});
+
 describe('a cell', () => {
   it('is told of a silent string once, with all the bars and chords', () => {
     checkFindings(`

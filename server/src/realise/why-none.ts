@@ -1,5 +1,5 @@
 /** Why a rule has no voicing over a chord: the one line without which there would be some, and the nearest of those. */
-import type { FretList } from '../fretboard/frets.ts';
+import { stringAtIndex, type FretList } from '../fretboard/frets.ts';
 import { judgeShape } from '../hand/fingering.ts';
 import type { HandSize } from '../hand/model.ts';
 import { findCandidates, type Candidate } from './candidates.ts';
@@ -65,9 +65,12 @@ function isSaid(line: Line, { rule, at }: Asked): boolean {
   }
 }
 
-/** What every line but those in `left` allows: how many, and the easiest of them. */
+/** What every line but those in `left` allows: how many, and of them the one nearest to a line left out, or the easiest. */
 function allowed(asked: Asked, hand: HandSize, left: ReadonlySet<Line>): { before: number; nearest?: FretList } {
-  const candidates = [...findCandidates(asked, left).candidates].sort(easiestFirst);
+  const beyond = left.size === 1 ? beyondLine([...left][0], asked) : () => 0;
+  const candidates = [...findCandidates(asked, left).candidates].sort(
+    (one, other) => beyond(one) - beyond(other) || easiestFirst(one, other),
+  );
   if (left.has('hand')) return { before: candidates.length, nearest: candidates[0]?.frets };
   const { instrument } = asked.neck;
   const nearest = candidates.slice(0, MOST_TRIED).find(({ frets }) => {
@@ -75,6 +78,34 @@ function allowed(asked: Asked, hand: HandSize, left: ReadonlySet<Line>): { befor
     return (asked.rule.barre || left.has('barre') ? verdict : withoutBarre(verdict)).playable;
   });
   return { before: candidates.length, nearest: nearest?.frets };
+}
+
+/** How far a voicing lies from what the line asks for, where that can be measured: in frets. */
+function beyondLine(line: Line, { rule, at }: Asked): (candidate: Candidate) => number {
+  switch (line) {
+    case 'frets':
+      return ({ frets }) => {
+        const ofShape = frets.filter((_, index) => rule.strings.includes(stringAtIndex(index, frets.length)));
+        return ofShape.reduce<number>(
+          (most, fret) => (fret === null ? most : Math.max(most, rule.lowestFret - fret, fret - rule.highestFret)),
+          0,
+        );
+      };
+    case 'reach':
+      return ({ frets }) => rangeOf(frets).highest - rangeOf(frets).lowest;
+    case 'at':
+      return ({ frets }) => Math.abs(rangeOf(frets).lowest - (at ?? 0));
+    default:
+      return () => 0;
+  }
+}
+
+/** Of the frets pressed; 0 and 0 where all strings ring open. */
+function rangeOf(frets: FretList): { readonly lowest: number; readonly highest: number } {
+  const pressed = frets.flatMap((fret) => fret || []);
+  return pressed.length === 0
+    ? { lowest: 0, highest: 0 }
+    : { lowest: Math.min(...pressed), highest: Math.max(...pressed) };
 }
 
 const easiestFirst = (one: Candidate, other: Candidate): number =>
