@@ -114,7 +114,7 @@ describe('reading statements', () => {
       lesson`
         tab name=coda
           each length=1/8
-          chords chord(chord=G) | chord(chord=C)
+          chords chord=G | chord=C
           row string=1 | sign=0 sign=- sign=3 sign=- sign=<12> sign=- | sign=7b9 sign=r |
           row string=6 | sign=3 sign=1/4 sign=x sign=(5) sign=2<14> sign=5~ | sign=- |
           pluck pluck=p pluck=i pluck=m pluck=a pluck=- pluck=- | pluck=p+a

@@ -3,7 +3,7 @@ import type { Key } from '../theory/key.ts';
 import { looksLikeNumeral } from '../theory/numeral.ts';
 import { formatKey } from '../theory/key.ts';
 import { spanning, type Span } from '../util/span.ts';
-import { group, isGroup, leaf, type Group, type Leaf, type Part } from '../syntax/tree.ts';
+import { group, isGroup, leaf, type Group, type Leaf, type Line, type Part } from '../syntax/tree.ts';
 import type { ChordBook } from './chord-book.ts';
 import type { BarPlace, ChordPlace, ProgressionDefinition } from './lesson.ts';
 import { readKey } from './settings.ts';
@@ -23,7 +23,8 @@ export interface WrittenChord {
   readonly place: ChordPlace;
 }
 
-export interface WrittenBar {
+/** A bar of chords. */
+export interface ChordBar {
   readonly chords: readonly WrittenChord[];
   /** Whether strokes count the beats; otherwise the chords share the bar evenly. */
   readonly counted: boolean;
@@ -32,7 +33,7 @@ export interface WrittenBar {
 }
 
 export interface Progression extends ProgressionDefinition {
-  readonly written: readonly WrittenBar[];
+  readonly written: readonly ChordBar[];
   /** `in KEY`: what its numerals count from. */
   readonly key?: Key;
   readonly source: Source;
@@ -43,17 +44,8 @@ export function readProgression(source: Source, lessonKey: Key, book: ChordBook)
   if (!name) return undefined;
   const definition = source.definition('progression', name);
   const key = readKey(source.tree.head, (span) => source.at(span), source.report);
-  const written: WrittenBar[] = [];
-  for (const line of source.lines('bars')) {
-    let bar: Part[] = [];
-    for (const part of [...line.parts, undefined]) {
-      if (part && part.label !== 'bar-line') bar.push(part);
-      else if (bar.length > 0) {
-        written.push(readBar(bar, written, source));
-        bar = [];
-      }
-    }
-  }
+  const written: ChordBar[] = [];
+  for (const line of source.lines('bars')) readChordBars(line, written, source);
   if (written.length > MOST_BARS) {
     source.report('too-much', written[MOST_BARS].span, { what: 'bars', limit: `${MOST_BARS}` });
     written.length = MOST_BARS;
@@ -66,7 +58,19 @@ export function readProgression(source: Source, lessonKey: Key, book: ChordBook)
   return { ...definition, kind: 'progression', bars, written, ...(key && { key }), source };
 }
 
-function readBar(parts: readonly Part[], before: readonly WrittenBar[], source: Source): WrittenBar {
+/** Adds the bars of a line to those that are written before it: `%` and `/` may go on from there. */
+export function readChordBars(line: Line, written: ChordBar[], source: Source): void {
+  let bar: Part[] = [];
+  for (const part of [...line.parts, undefined]) {
+    if (part && part.label !== 'bar-line') bar.push(part);
+    else if (bar.length > 0) {
+      written.push(readBar(bar, written, source));
+      bar = [];
+    }
+  }
+}
+
+function readBar(parts: readonly Part[], before: readonly ChordBar[], source: Source): ChordBar {
   const span = source.at(spanning(parts));
   const broken = parts.some((part) => part.label === 'broken');
   const last = before[before.length - 1];
@@ -98,9 +102,11 @@ function readBar(parts: readonly Part[], before: readonly WrittenBar[], source: 
     } else if (part.label === 'no-chord') {
       const at = source.at(part);
       chords.push({ symbol: 'N.C.', silent: true, beats: 1, place: { span: at, symbolSpan: at, modifiers: {} } });
-    } else if (isGroup(part)) {
-      const symbol = leaf(part, 'chord')!;
-      chords.push({ symbol: symbol.text, silent: false, beats: 1, words: part, place: placeOf(part, symbol, source) });
+    } else if (part.label === 'chord') {
+      // Over a tab a chord is its symbol alone.
+      const words = isGroup(part) ? part : { ...part, parts: [part] };
+      const symbol = leaf(words, 'chord')!;
+      chords.push({ symbol: symbol.text, silent: false, beats: 1, words, place: placeOf(words, symbol, source) });
     }
   }
   if (chords.length > MOST_CHORDS_IN_BAR) {
@@ -120,7 +126,7 @@ function placeOf(part: Group, symbol: Leaf, source: Source): ChordPlace {
 }
 
 /** Says what is no chord; numerals are tried in the key that the progression or the lesson names. */
-function checkSymbol(chord: WrittenChord, key: Key, source: Source, book: ChordBook): void {
+export function checkSymbol(chord: WrittenChord, key: Key, source: Source, book: ChordBook): void {
   if (chord.silent || !chord.words || book.chord(chord.symbol, key)) return;
   const at = chord.place.symbolSpan;
   if (looksLikeNumeral(chord.symbol))

@@ -24,7 +24,7 @@ import type {
   ShapeDefinition,
   ShapeRule,
 } from './lesson.ts';
-import { modifier, MOST_BARS, says, type Progression, type WrittenBar, type WrittenChord } from './progressions.ts';
+import { modifier, MOST_BARS, says, type Progression, type ChordBar, type WrittenChord } from './progressions.ts';
 import type { Scope, Source } from './reader.ts';
 import { meterOf, readKey, tempoOf } from './settings.ts';
 import { readFrets } from './shapes.ts';
@@ -199,8 +199,8 @@ class SectionReader {
   }
 
   /** Progressions with bars of their own stand where they say; one without fills the bars that are left. */
-  private layOut(calls: readonly Call[]): readonly { written: WrittenBar; progression: Progression }[] {
-    const bars: ({ written: WrittenBar; progression: Progression } | undefined)[] = [];
+  private layOut(calls: readonly Call[]): readonly { written: ChordBar; progression: Progression }[] {
+    const bars: ({ written: ChordBar; progression: Progression } | undefined)[] = [];
     const progressionOf = (call: Call): Progression | undefined => call.definition as Progression | undefined;
     for (const call of calls) {
       const progression = progressionOf(call);
@@ -225,7 +225,7 @@ class SectionReader {
     const some = bars.find((bar) => bar);
     // A bar that nothing fills keeps its place, silent.
     const { span } = this.source.definition('section', leaf(this.source.tree.head, 'name')!);
-    const empty: WrittenBar = { chords: [], counted: false, broken: false, span };
+    const empty: ChordBar = { chords: [], counted: false, broken: false, span };
     return Array.from(
       { length: Math.min(bars.length, MOST_BARS) },
       (_, i) => bars[i] ?? { written: empty, progression: some!.progression },
@@ -233,7 +233,7 @@ class SectionReader {
   }
 
   private planBar(
-    { written, progression }: { written: WrittenBar; progression: Progression },
+    { written, progression }: { written: ChordBar; progression: Progression },
     number: number,
     shapes: readonly Call[],
     cells: readonly Call[],
@@ -264,7 +264,7 @@ class SectionReader {
   }
 
   /** Even shares, or beats counted by strokes; where these do not fill the bar, shares in proportion and a problem. */
-  private lengthsOf(written: WrittenBar, progression: Progression): readonly Fraction[] {
+  private lengthsOf(written: ChordBar, progression: Progression): readonly Fraction[] {
     const { bar, beat } = this.meter;
     const count = written.chords.length;
     if (!written.counted) return written.chords.map(() => times(bar, fraction(1, count)));

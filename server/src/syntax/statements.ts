@@ -553,13 +553,7 @@ export const statements: readonly StatementForm[] = [
         keyword: 'chords',
         often: true,
         pattern: many(
-          either(
-            barLine,
-            word('/', 'beat'),
-            word('%', 'repeat'),
-            word('N.C.', 'no-chord'),
-            group('chord', slot('chord', 'chord')),
-          ),
+          either(barLine, word('/', 'beat'), word('%', 'repeat'), word('N.C.', 'no-chord'), slot('chord', 'chord')),
         ),
         bars: true,
         says: 'The chords over the bars, as in a progression; a section with a progression of its own keeps that one’s.',
