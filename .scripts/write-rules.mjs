@@ -9,7 +9,7 @@ const source = `
   import { analyze } from './server/src/analyze.ts';
   import { rules } from './server/src/rules/findings.ts';
   import { rulesPage } from './server/src/rules/page.ts';
-  export const page = rulesPage(rules, (text) => analyze(text).findings);
+  export const page = rulesPage(rules, (text, location) => analyze(text, undefined, location).findings);
 `;
 
 const folder = mkdtempSync(join(tmpdir(), 'stringcourse-'));

@@ -1,8 +1,9 @@
 /** The language server as the rest of the extension sees it: it starts, stops, starts again, and draws previews. */
-import { EventEmitter, Uri, window, type LogOutputChannel } from 'vscode';
+import { EventEmitter, Uri, window, workspace, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import {
   PREVIEW_UPDATED,
+  READ_FILE,
   UNWATCH_PREVIEW,
   WATCH_PREVIEW,
   type PreviewUpdate,
@@ -30,6 +31,7 @@ export class LessonServer {
       // By language alone: lessons in files, untitled ones, and those in repositories that are not on this machine.
       documentSelector: [{ language: LANGUAGE }],
       outputChannel: this.log,
+      initializationOptions: { readsFiles: true },
       middleware: {
         didOpen: async (document, next) => {
           await next(document);
@@ -38,6 +40,7 @@ export class LessonServer {
       },
     });
     this.client.onNotification(PREVIEW_UPDATED, (update: PreviewUpdate) => this.updated.fire(update));
+    this.client.onRequest(READ_FILE, ({ uri }: { readonly uri: string }) => readFile(Uri.parse(uri)));
     this.client.onDidChangeState(({ newState }) => {
       if (newState === State.Stopped) this.stopped.fire();
     });
@@ -90,5 +93,14 @@ export class LessonServer {
   private inTurn(action: () => Promise<void>): Promise<void> {
     this.last = this.last.then(action).catch((failure: unknown) => this.log.error(String(failure)));
     return this.last;
+  }
+}
+
+/** Through the editor, which knows files on other machines and in repositories too. Null where there is none. */
+async function readFile(uri: Uri): Promise<string | null> {
+  try {
+    return new TextDecoder().decode(await workspace.fs.readFile(uri));
+  } catch {
+    return null;
   }
 }

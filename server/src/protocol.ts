@@ -58,6 +58,12 @@ export const WATCH_PREVIEW = 'stringcourse/watchPreview';
 /** Notification to the server: nobody looks at this lesson's preview any more. Parameter: `{ uri }`. */
 export const UNWATCH_PREVIEW = 'stringcourse/unwatchPreview';
 
+/**
+ * Request to the client: the text of a file that a lesson speaks of, by its address; null where there is none. Asked only of
+ * clients that say `readsFiles` in their initialisation options.
+ */
+export const READ_FILE = 'stringcourse/readFile';
+
 /** Notification to the client. Parameter: `PreviewUpdate`. */
 export const PREVIEW_UPDATED = 'stringcourse/previewUpdated';
 

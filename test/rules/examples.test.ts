@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import { analyze } from '../../server/src/analyze.ts';
 import { MOST_FINDINGS, rules } from '../../server/src/rules/findings.ts';
 import * as registry from '../../server/src/rules/registry.ts';
-import { exampleText } from '../../server/src/rules/rule.ts';
-import type { Edit } from '../../server/src/util/finding.ts';
+import { exampleLocation, exampleText } from '../../server/src/rules/rule.ts';
+import type { Edit, Finding } from '../../server/src/util/finding.ts';
 
 /** The end of a list can only be shown with a list. */
 const NEEDS_MANY = 'too-many-findings';
@@ -14,29 +14,29 @@ const apply = (text: string, edits: readonly Edit[]): string =>
     .sort((a, b) => b.span.start - a.span.start)
     .reduce((mended, { span, text: words }) => mended.slice(0, span.start) + words + mended.slice(span.end), text);
 
-const codesIn = (text: string): readonly string[] => analyze(text).findings.map((finding) => finding.code);
-
 describe('every rule', () => {
   for (const [key, rule] of Object.entries(registry)) {
     describe(rule.code, () => {
       const bad = exampleText(rule.bad);
       const good = exampleText(rule.good);
+      const findingsIn = (text: string): readonly Finding[] => analyze(text, undefined, exampleLocation(rule)).findings;
+      const codesIn = (text: string): readonly string[] => findingsIn(text).map((finding) => finding.code);
 
       it('has its code as its key', () => assert.equal(rule.code, key));
 
       it('gives exactly one finding, of its code, for its bad example', () => {
         const expected = rule.code === NEEDS_MANY ? [...codesIn(bad).slice(0, MOST_FINDINGS), NEEDS_MANY] : [rule.code];
         assert.deepEqual(codesIn(bad), expected);
-        assert.equal(analyze(bad).findings.at(-1)!.severity, rule.severity);
+        assert.equal(findingsIn(bad).at(-1)!.severity, rule.severity);
       });
 
       it('gives none for its good example', () => assert.deepEqual(codesIn(good), []));
 
       it('is cleared by each of its fixes, which leave nothing worse behind', () => {
-        for (const { code, fixes } of analyze(bad).findings) {
+        for (const { code, fixes } of findingsIn(bad)) {
           if (code !== rule.code) continue;
           for (const fix of fixes) {
-            const left = analyze(apply(bad, fix.edits)).findings.filter(({ severity }) => severity !== 'hint');
+            const left = findingsIn(apply(bad, fix.edits)).filter(({ severity }) => severity !== 'hint');
             assert.deepEqual(
               left.map((finding) => `${fix.title} → ${finding.code}: ${finding.message}`),
               [],
@@ -49,7 +49,9 @@ describe('every rule', () => {
 });
 
 describe('messages', () => {
-  const findings = rules.flatMap((rule) => analyze(exampleText(rule.bad)).findings.slice(0, 1));
+  const findings = rules.flatMap((rule) =>
+    analyze(exampleText(rule.bad), undefined, exampleLocation(rule)).findings.slice(0, 1),
+  );
 
   it('are one short line that begins with a capital or a word of the lesson, and ends with a full stop or a question mark', () => {
     for (const { code, message } of findings) {

@@ -60,7 +60,7 @@ describe('problems', () => {
 
 describe('RULES.md', () => {
   it('is what `npm run docs` writes now', () => {
-    const page = rulesPage(rules, (text) => analyze(text).findings);
+    const page = rulesPage(rules, (text, location) => analyze(text, undefined, location).findings);
     assert.equal(readFileSync('server/RULES.md', 'utf8'), page, 'run `npm run docs`');
   });
 

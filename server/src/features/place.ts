@@ -93,7 +93,17 @@ export function wholeOf({ tree, start }: PlacedStatement): Span {
 /** Everything that the author gave a name, in the order of the text. */
 export function definitionsOf({ lesson }: Analysis): readonly Definition[] {
   const { shapes, grips, progressions, cells, contours, melodies, tabs, variants, sections } = lesson;
-  const all: Definition[] = [...shapes, ...grips, ...progressions, ...cells, ...contours, ...melodies, ...tabs, ...variants, ...sections];
+  const all: Definition[] = [
+    ...shapes,
+    ...grips,
+    ...progressions,
+    ...cells,
+    ...contours,
+    ...melodies,
+    ...tabs,
+    ...variants,
+    ...sections,
+  ];
   return all.sort((a, b) => a.span.start - b.span.start);
 }
 
@@ -104,7 +114,13 @@ function nameAt(analysis: Analysis, offset: number): NameHere | undefined {
   const uses = analysis.lesson.uses.filter(at);
   // `ending 1 back` may mean a progression or a tab: the one that exists is meant.
   const use: NameUse | undefined = uses.find((one) => one.definition) ?? uses[0];
-  return use && { kind: use.kind, name: use.name, span: use.span, definition: use.definition };
+  if (use) return { kind: use.kind, name: use.name, span: use.span, definition: use.definition };
+  const called = analysis.lesson.imports.flatMap(({ names, brought }) =>
+    names
+      .filter(at)
+      .flatMap(({ name, span }) => brought.filter((part) => part.name === name).map((part) => ({ part, span }))),
+  )[0];
+  return called && { kind: called.part.kind, name: called.part.name, span: called.span, definition: called.part };
 }
 
 function chordAt({ lesson }: Analysis, offset: number): Place['chord'] {

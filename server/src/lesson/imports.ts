@@ -113,12 +113,13 @@ class Importer {
       scope.awaited.add(name);
     }
     const called = names.length > 0 ? names.flatMap(({ name }) => all.get(name) ?? []) : [...all.values()].flat();
-    for (const part of called) {
-      if (!scope.bring(part) && names.length > 0)
-        source.report('doubled-name', part.span, { kind: part.kind, name: part.name });
+    const brought = called.filter((part) => scope.bring(part));
+    if (names.length > 0) {
+      for (const { kind, name, span: place } of called.filter((part) => !brought.includes(part)))
+        source.report('doubled-name', place, { kind, name });
     }
-    this.checkTuning(document, called, source, written);
-    return called;
+    this.checkTuning(document, brought, source, written);
+    return brought;
   }
 
   /** Frets that were written for another tuning sound other notes here. */

@@ -17,6 +17,12 @@ export interface Client {
   readonly tags: boolean;
   /** Takes code actions that carry their edits. */
   readonly codeActions: boolean;
+  /** Reads files for us, wherever they lie: what the product's own client says of itself. */
+  readonly readsFiles: boolean;
+  /** Tells of files that change, once it is asked to. */
+  readonly watchesFiles: boolean;
+  /** Asks for diagnostics again when it is told to. */
+  readonly refreshes: boolean;
   /** Takes edits that name the version they are for. */
   readonly versionedEdits: boolean;
 }
@@ -24,7 +30,7 @@ export interface Client {
 /** A client that says nothing of itself can take the least. */
 export const PLAIN_CLIENT: Client = clientOf({ processId: null, rootUri: null, capabilities: {} });
 
-export function clientOf({ capabilities }: InitializeParams): Client {
+export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
   const text = capabilities?.textDocument;
   const markdown = (formats: readonly string[] | undefined): boolean => formats?.includes(MarkupKind.Markdown) ?? false;
   // Both ways of getting diagnostics describe what they can show alike.
@@ -41,6 +47,9 @@ export function clientOf({ capabilities }: InitializeParams): Client {
     related: shown?.relatedInformation ?? published?.relatedInformation ?? false,
     tags: (shown?.tagSupport ?? published?.tagSupport) !== undefined,
     codeActions: text?.codeAction?.codeActionLiteralSupport !== undefined,
+    readsFiles: (initializationOptions as { readsFiles?: unknown } | undefined)?.readsFiles === true,
+    watchesFiles: capabilities?.workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
+    refreshes: capabilities?.workspace?.diagnostics?.refreshSupport ?? false,
     versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges ?? false,
   };
 }

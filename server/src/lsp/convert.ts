@@ -102,18 +102,19 @@ const markup = (page: readonly Block[], markdown: boolean): { kind: MarkupKind; 
     : { kind: MarkupKind.PlainText, value: plainOf(page) };
 
 export function definitionFrom(
-  { from, name, whole }: Link,
+  { from, name, whole, elsewhere }: Link,
   lesson: OpenLesson,
   { definitionLinks }: Client,
 ): Definition | DefinitionLink[] {
-  const { uri } = lesson.document;
-  if (!definitionLinks) return { uri, range: lesson.rangeOf(name) };
+  const other = elsewhere && lesson.placeIn(elsewhere.path, elsewhere.span);
+  const { uri, range } = other ?? { uri: lesson.document.uri, range: lesson.rangeOf(name) };
+  if (!definitionLinks) return { uri, range };
   return [
     {
       originSelectionRange: lesson.rangeOf(from),
       targetUri: uri,
-      targetRange: lesson.rangeOf(whole),
-      targetSelectionRange: lesson.rangeOf(name),
+      targetRange: other ? range : lesson.rangeOf(whole),
+      targetSelectionRange: range,
     },
   ];
 }

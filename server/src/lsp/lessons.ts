@@ -1,8 +1,10 @@
 /** The lessons that are open: each with its session, and one analysis a version, made when it is first asked for. */
 import { analyze, Session, type Analysis } from '../analyze.ts';
+import { LineMap } from '../util/line-map.ts';
 import type { Span } from '../util/span.ts';
-import type { Position, Range } from 'vscode-languageserver';
+import type { Location, Position, Range } from 'vscode-languageserver';
 import type { LineDocument } from './documents.ts';
+import { encoded, type Placed } from './library-files.ts';
 import { columnFrom, columnTo, type Encoding } from './positions.ts';
 
 /** One version of an open lesson. */
@@ -13,10 +15,11 @@ export class OpenLesson {
     readonly document: LineDocument,
     private readonly session: Session,
     private readonly encoding: Encoding,
+    private readonly locate: (uri: string) => Placed | undefined,
   ) {}
 
   get analysis(): Analysis {
-    return (this.known ??= analyze(this.document.text, this.session));
+    return (this.known ??= analyze(this.document.text, this.session, this.locate(this.document.uri)));
   }
 
   /** Whether an answer costs next to nothing. */
@@ -24,9 +27,9 @@ export class OpenLesson {
     return this.known !== undefined;
   }
 
-  /** The next version, which keeps what was found out so far. */
+  /** The next version, or the same among other files, which keeps what was found out so far. */
   next(document: LineDocument): OpenLesson {
-    return new OpenLesson(document, this.session, this.encoding);
+    return new OpenLesson(document, this.session, this.encoding, this.locate);
   }
 
   rangeOf({ start, end }: Span): Range {
@@ -39,6 +42,19 @@ export class OpenLesson {
     return { line, character: columnTo(this.document.lines[line] ?? '', character, this.encoding) };
   }
 
+  /** A place in a file beside the lesson, by its path from the root; undefined where that file is not known. */
+  placeIn(path: string, { start, end }: Span): Location | undefined {
+    const placed = this.locate(this.document.uri);
+    const text = placed?.files.read(path);
+    if (!placed || typeof text !== 'string') return undefined;
+    const lines = new LineMap(text);
+    const positionOf = (offset: number): Position => {
+      const { line, character } = lines.positionAt(offset);
+      return { line, character: columnTo(lines.line(line), character, this.encoding) };
+    };
+    return { uri: encoded(`${placed.root}${path}`), range: { start: positionOf(start), end: positionOf(end) } };
+  }
+
   offsetOf({ line, character }: Position): number {
     const { lines } = this.analysis;
     return lines.offsetAt({ line, character: columnFrom(lines.line(line), character, this.encoding) });
@@ -49,12 +65,17 @@ export class OpenLesson {
 export class OpenLessons {
   private readonly lessons = new Map<string, OpenLesson>();
 
-  constructor(private readonly encoding: () => Encoding) {}
+  constructor(
+    private readonly encoding: () => Encoding,
+    private readonly locate: (uri: string) => Placed | undefined,
+  ) {}
 
   /** The first version of a lesson, or the next. */
   take(document: LineDocument): OpenLesson {
     const before = this.lessons.get(document.uri);
-    const lesson = before ? before.next(document) : new OpenLesson(document, new Session(), this.encoding());
+    const lesson = before
+      ? before.next(document)
+      : new OpenLesson(document, new Session(), this.encoding(), this.locate);
     this.lessons.set(document.uri, lesson);
     return lesson;
   }

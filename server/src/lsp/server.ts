@@ -1,6 +1,7 @@
 /** The language server itself, the same in Node and in a browser's worker: which message leads to which feature. */
 import {
   CodeActionKind,
+  DidChangeWatchedFilesNotification,
   LSPErrorCodes,
   ResponseError,
   TextDocuments,
@@ -34,7 +35,14 @@ import { definitionAt } from '../features/definition.ts';
 import { foldsOf } from '../features/folding.ts';
 import { hoverAt } from '../features/hover.ts';
 import { symbolsOf } from '../features/symbols.ts';
-import { PREVIEW_UPDATED, UNWATCH_PREVIEW, WATCH_PREVIEW, type PreviewUpdate, type WatchPreview } from '../protocol.ts';
+import {
+  PREVIEW_UPDATED,
+  READ_FILE,
+  UNWATCH_PREVIEW,
+  WATCH_PREVIEW,
+  type PreviewUpdate,
+  type WatchPreview,
+} from '../protocol.ts';
 import { formatEdits } from '../syntax/format.ts';
 import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
 import {
@@ -48,7 +56,8 @@ import {
   symbolFrom,
 } from './convert.ts';
 import { DiagnosticReports, publication } from './diagnostics.ts';
-import { lineDocuments } from './documents.ts';
+import { lineDocuments, type LineDocument } from './documents.ts';
+import { known, LibraryFiles, type FetchFile } from './library-files.ts';
 import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
@@ -56,12 +65,21 @@ import { Quiet, type Hop } from './quiet.ts';
 /** The value of `CompletionTriggerKind.TriggerCharacter`: the editor asks by itself behind a blank. */
 const BY_ITSELF = 2;
 
-/** Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once. */
-export function serve(connection: Connection, hop: Hop): void {
+/**
+ * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `fetchFile` reads files where the
+ * client does not.
+ */
+export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = async () => null): void {
   let client: Client = PLAIN_CLIENT;
   const encoding = (): Client['encoding'] => client.encoding;
   const documents = new TextDocuments(lineDocuments(encoding));
-  const lessons = new OpenLessons(encoding);
+  const files = new LibraryFiles(
+    () => (client.readsFiles ? (uri) => connection.sendRequest<string | null>(READ_FILE, { uri }) : fetchFile),
+    (uri) => openTexts.get(uri)?.text,
+    (uri) => lookAgain(uri),
+  );
+  const openTexts = new Map<string, LineDocument>();
+  const lessons = new OpenLessons(encoding, (uri) => files.locate(uri));
   const reports = new DiagnosticReports();
   const previews = new Previews();
   const quiet = new Quiet(hop);
@@ -103,14 +121,24 @@ export function serve(connection: Connection, hop: Hop): void {
 
   connection.onInitialize((params) => {
     client = clientOf(params);
+    const { workspaceFolders, rootUri } = params;
+    files.openFolders(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
     return { capabilities: capabilitiesFor(client), serverInfo: { name: 'stringcourse' } };
   });
 
-  documents.onDidChangeContent(({ document }) => {
-    const lesson = lessons.take(document);
+  connection.onInitialized(() => {
+    if (!client.watchesFiles) return;
+    const watchers = [{ globPattern: '**/*.lesson' }];
+    void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const { uri } of changes) files.changed(uri);
+  });
+
+  const tell = (lesson: OpenLesson): void => {
+    const { document } = lesson;
     const { uri } = document;
     const isNewest = (): boolean => lessons.get(uri) === lesson;
-    quiet.disturb();
     const sendPreview = (): void => {
       if (!isNewest()) return;
       const update = guarded('preview', () => previews.update(lesson), undefined);
@@ -126,10 +154,27 @@ export function serve(connection: Connection, hop: Hop): void {
       void connection.sendDiagnostics(guarded('findings', () => publication(lesson, client), empty));
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
     });
+  };
+
+  /** A file that the lesson speaks of is there now, or is another: the same text may mean something else. */
+  const lookAgain = (uri: string): void => {
+    const before = lessons.get(uri);
+    if (!before) return;
+    tell(lessons.take(before.document));
+    if (client.pulls && client.refreshes) quiet.ask('refresh', () => connection.languages.diagnostics.refresh());
+  };
+
+  documents.onDidChangeContent(({ document }) => {
+    quiet.disturb();
+    openTexts.set(known(document.uri), document);
+    tell(lessons.take(document));
+    files.changed(document.uri);
   });
 
   documents.onDidClose(({ document: { uri } }) => {
     lessons.close(uri);
+    openTexts.delete(known(uri));
+    files.forget(uri);
     reports.forget(uri);
     previews.unwatch(uri);
     quiet.forget(`findings ${uri}`);
@@ -240,7 +285,7 @@ function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabi
     completionProvider: { triggerCharacters: [' '] },
     ...(codeActions && { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } }),
     ...(pulls && {
-      diagnosticProvider: { identifier: SOURCE, interFileDependencies: false, workspaceDiagnostics: false },
+      diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: false },
     }),
   };
 }

@@ -2,11 +2,13 @@
 import { CARE } from '../util/care.ts';
 import type { Finding } from '../util/finding.ts';
 import { LineMap } from '../util/line-map.ts';
-import { exampleText, type Rule, type Topic } from './rule.ts';
+import type { Location } from '../lesson/neighbours.ts';
+import { exampleLocation, exampleText, type Rule, type Topic } from './rule.ts';
 
 const TOPICS: Readonly<Record<Topic, string>> = {
   words: 'Words and lines',
   names: 'Names',
+  files: 'Files, libraries and courses',
   music: 'Keys, meters, chords and bars',
   shapes: 'Shapes and voicings',
   hands: 'The fretting hand',
@@ -18,7 +20,10 @@ const MOST_LINES = 24;
 const LONGEST_LINE = 100;
 
 /** The whole page. `findingsIn` analyses an example, so that the page shows what is really said. */
-export function rulesPage(rules: readonly Rule[], findingsIn: (text: string) => readonly Finding[]): string {
+export function rulesPage(
+  rules: readonly Rule[],
+  findingsIn: (text: string, location?: Location) => readonly Finding[],
+): string {
   const parts = [
     '# Findings',
     'What Stringcourse may say about a lesson, with the reason and an example. An *error* stands for what cannot be read, found or ' +
@@ -33,9 +38,12 @@ export function rulesPage(rules: readonly Rule[], findingsIn: (text: string) => 
   return `${parts.join('\n\n')}\n`;
 }
 
-function sectionOf(rule: Rule, findingsIn: (text: string) => readonly Finding[]): readonly string[] {
+function sectionOf(
+  rule: Rule,
+  findingsIn: (text: string, location?: Location) => readonly Finding[],
+): readonly string[] {
   const bad = exampleText(rule.bad);
-  const said = findingsIn(bad).find((finding) => finding.code === rule.code);
+  const said = findingsIn(bad, exampleLocation(rule)).find((finding) => finding.code === rule.code);
   return [
     `### ${rule.code}`,
     `**${rule.title}** · ${rule.severity}`,
@@ -43,6 +51,10 @@ function sectionOf(rule: Rule, findingsIn: (text: string) => readonly Finding[])
     ...(rule.care ? [CARE] : []),
     fenced(withMark(bad, said)),
     ...(said?.fixes.length ? [`Quick fix: ${said.fixes.map((fix) => fix.title).join('; ')}.`] : []),
+    ...Object.entries(rule.beside ?? {}).flatMap(([path, text]) => [
+      `Beside it, \`${path}\`:`,
+      fenced(text.trimEnd().split('\n')),
+    ]),
     'Mended:',
     fenced(exampleText(rule.good).trimEnd().split('\n')),
   ];

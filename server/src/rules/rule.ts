@@ -1,13 +1,15 @@
 /** What a rule is: one kind of finding, with its reason, its examples, and the check or the wording that makes it. */
 import type { Lesson } from '../lesson/lesson.ts';
+import type { Location } from '../lesson/neighbours.ts';
 import type { Score } from '../realise/score.ts';
 import type { Fix, Related, Severity } from '../util/finding.ts';
 import type { LineMap } from '../util/line-map.ts';
 import type { Span } from '../util/span.ts';
+import type { VariantDefinition } from '../lesson/variants.ts';
 import type { PlacedChord } from './shared/chords.ts';
 
 /** What the rules of a page of the reference have in common. */
-export type Topic = 'words' | 'names' | 'music' | 'shapes' | 'hands' | 'playing';
+export type Topic = 'words' | 'names' | 'files' | 'music' | 'shapes' | 'hands' | 'playing';
 
 /** What findings are made from: an analysed text. */
 export interface Findable {
@@ -17,11 +19,19 @@ export interface Findable {
   readonly score: Score;
 }
 
+/** A variant with the lesson that it makes, whose places are those of the text. */
+export interface Variant {
+  readonly definition: VariantDefinition;
+  readonly lesson: Lesson;
+}
+
 export interface Context extends Findable {
   /** The codes of all rules, for what speaks of codes. */
   readonly codes: readonly string[];
   /** Every chord of every section, as planned, as played and where it stands, in the order of the sections. */
   readonly chords: readonly PlacedChord[];
+  /** The lesson's variants; none where the lesson looked at is itself one. */
+  readonly variants: readonly Variant[];
 }
 
 export interface Found {
@@ -53,8 +63,14 @@ interface RuleText {
   readonly bad: string | (() => string);
   /** The same, mended: it gives no finding at all. */
   readonly good: string | (() => string);
+  /** The files beside both examples, by their paths from the root. */
+  readonly beside?: Readonly<Record<string, string>>;
+  /** Where both examples stand; `lesson.lesson` where it does not matter. */
+  readonly path?: string;
   /** Whether the page carries the caution for the hands. */
   readonly care?: boolean;
+  /** Whether it speaks of the text as a whole, so that what a variant plays is not looked at. */
+  readonly ofText?: boolean;
   /** Whether an editor may draw the place faded, as something that is not needed. */
   readonly fades?: boolean;
 }
@@ -74,3 +90,9 @@ export type Rule = ProblemRule | CheckRule;
 /** The text of an example. */
 export const exampleText = (example: string | (() => string)): string =>
   typeof example === 'string' ? example : example();
+
+/** Where a rule's examples stand: among the files that it says, or alone. */
+export function exampleLocation({ beside, path }: Rule): Location | undefined {
+  if (!beside && path === undefined) return undefined;
+  return { path: path ?? 'lesson.lesson', files: { read: (other) => beside?.[other] ?? null } };
+}

@@ -11,6 +11,7 @@ export const rule: Rule = {
   title: 'A part that nothing calls for',
   why: 'It is written and checked, but no section plays it. Either a section should call for it, or it can go. In a file of parts for other lessons, which has no section, nothing is said.',
   fades: true,
+  ofText: true,
   bad: `progression quay
   G | C
 
@@ -37,6 +38,16 @@ section middle
     // Where a section calls for something that does not exist, what it means is perhaps only misspelt here.
     const missed = new Set(lesson.problems.flatMap((one) => (one.kind === 'unknown-name' ? one.data.kind : [])));
     const used = new Set(lesson.uses.map((use) => use.definition));
+    for (const { names, brought, path } of lesson.imports) {
+      for (const { name, span } of names) {
+        const parts = brought.filter((part) => part.name === name);
+        if (parts.length === 0 || parts.some((part) => used.has(part) || missed.has(part.kind))) continue;
+        yield {
+          span,
+          message: `No section plays ${quoted(name)} of ${quoted(path)}; call for it, or take it out here.`,
+        };
+      }
+    }
     const parts: readonly Definition[] = [
       ...lesson.shapes,
       ...lesson.grips,
