@@ -70,6 +70,24 @@ describe('stringcourse check', function () {
     });
   });
 
+  it('finds what a lesson uses below the library it lies in, wherever the program is run', async () => {
+    const using = GOOD.replace('progression p\n  G | D\n', 'use p from "../parts/rows.lesson"\n');
+    const files = {
+      'library.lesson': 'library "Lamps"\n  requires level\n',
+      'parts/rows.lesson': 'progression p\n  G | D\n',
+      'week/good.lesson': using,
+      'week/lost.lesson': using.replace('rows', 'columns'),
+    };
+    await withFiles(files, (folder) => {
+      const good = run(['check', 'good.lesson'], { cwd: join(folder, 'week') });
+      assert.match(good.out, /^good\.lesson:1:8: warning: .*`level`.*\(library-requirement\)/);
+      assert.equal(good.status, 0);
+      const lost = run(['check', join(folder, 'week', 'lost.lesson')]);
+      assert.match(lost.out, /no file `\.\.\/parts\/columns\.lesson`.*\(file-missing\)/);
+      assert.equal(lost.status, 1);
+    });
+  });
+
   it('takes a folder for all lessons below it, and standard input for one', async () => {
     await withFiles({ 'good.lesson': GOOD, 'bad.lesson': BAD, 'notes.txt': 'key H' }, (folder) => {
       const { status, out } = run(['check'], { cwd: folder });

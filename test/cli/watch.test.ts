@@ -57,6 +57,18 @@ describe('stringcourse watch', function () {
     });
   });
 
+  it('shows the lesson again after a file that it uses was saved', async () => {
+    const using = 'use p from "parts/rows.lesson"\nsection verse\n  progression p\n';
+    await withFiles({ 'a.lesson': using, 'parts/rows.lesson': 'progression p\n  Gsus4\n' }, async (folder) => {
+      child = start(['watch', join(folder, 'a.lesson')]);
+      const seen = printed(child);
+      await seen('Gsus4');
+      await seen('Live preview: ');
+      writeFileSync(join(folder, 'parts', 'rows.lesson'), 'progression p\n  Dsus2\n');
+      await seen('Dsus2');
+    });
+  });
+
   it('shows it once and ends with --once', async () => {
     await withFiles({ 'a.lesson': titled('Only') }, (folder) => {
       const { status, out } = run(['watch', join(folder, 'a.lesson'), '--once']);

@@ -37,6 +37,14 @@ export const PULLING: Abilities = {
   textDocument: { ...MODERN.textDocument, diagnostic: { relatedInformation: true } },
 };
 
+/** What lies around the lessons that are opened. */
+export interface Surroundings {
+  /** The workspace's folder. */
+  readonly folder?: string | null;
+  /** Texts on disk by their addresses; the server asks for them anew where it was told that they changed. */
+  readonly files?: Record<string, string>;
+}
+
 export class LanguageClient {
   /** Every publication of diagnostics, in the order in which they came. */
   readonly published: PublishDiagnosticsParams[] = [];
@@ -50,12 +58,17 @@ export class LanguageClient {
 
   static async start(
     capabilities: Abilities = MODERN,
+    { folder = null, files = {} }: Surroundings = {},
   ): Promise<{ client: LanguageClient; introduced: InitializeResult }> {
     const toServer = new PassThrough();
     const toClient = new PassThrough();
     // Readers and writers, not streams: with a stream the library would end the process that the test runs in.
     const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
-    serve(server, (callback) => setImmediate(callback));
+    serve(
+      server,
+      (callback) => setImmediate(callback),
+      async (uri) => files[uri] ?? null,
+    );
     const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
     const client = new LanguageClient(connection);
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
@@ -70,7 +83,7 @@ export class LanguageClient {
     connection.listen();
     const introduced = await connection.sendRequest<InitializeResult>('initialize', {
       processId: null,
-      rootUri: null,
+      rootUri: folder,
       capabilities,
     });
     void connection.sendNotification('initialized', {});

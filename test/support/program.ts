@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { spawn, spawnSync } from 'node:child_process';
 import type { ChildProcessWithoutNullStreams } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 
 const PROGRAM = resolve('dist/stringcourse.cjs');
 
@@ -35,7 +35,10 @@ export async function withFiles<T>(
 ): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), 'stringcourse-'));
   try {
-    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+    for (const [name, content] of Object.entries(files)) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), content);
+    }
     return await use(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -4,7 +4,7 @@ import { analyze, Session } from '../analyze.ts';
 import { findingsWords } from '../draw/facts.ts';
 import { findingJson } from '../export/json.ts';
 import type { Finding } from '../util/finding.ts';
-import { lessonsAt, readText, shownName } from './files.ts';
+import { lessonsAt, locationOf, readText, shownName } from './files.ts';
 import { findingText } from './finding-text.ts';
 import { complain, paintFor, say } from './terminal.ts';
 import { oneOf, WrongUse } from './wrong-use.ts';
@@ -45,7 +45,7 @@ export function check(args: readonly string[]): number {
       missing = true;
       continue;
     }
-    const analysis = analyze(text, session);
+    const analysis = analyze(text, session, locationOf(path));
     const { findings, lines } = analysis;
     all.push(...findings);
     if (format === 'json') files.push({ path, findings: findings.map((finding) => findingJson(finding, lines)) });

@@ -1,11 +1,11 @@
 /** `stringcourse export`: a lesson as tab, drawing or data. */
 import { parseArgs } from 'node:util';
-import { analyze } from '../analyze.ts';
+import { analyze, Session } from '../analyze.ts';
 import { NARROWEST_SHEET, USUAL_SHEET_WIDTH, WIDEST_SHEET } from '../draw/sheet.ts';
 import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
 import { lessonJson } from '../export/json.ts';
 import { lessonSvg } from '../export/svg.ts';
-import { readText, writeOutput } from './files.ts';
+import { locationOf, readText, writeOutput } from './files.ts';
 import { complain, say } from './terminal.ts';
 import { oneOf, wholeNumber, WrongUse } from './wrong-use.ts';
 
@@ -44,7 +44,7 @@ export function exportLesson(args: readonly string[]): number {
       : to === 'svg'
         ? wholeNumber(values.width, '--width', NARROWEST_SHEET, WIDEST_SHEET)
         : wholeNumber(values.width, '--width', NARROWEST_TEXT, WIDEST_TEXT);
-  const analysis = analyze(readText(positionals[0]));
+  const analysis = analyze(readText(positionals[0]), new Session(), locationOf(positionals[0]));
   const content = {
     tab: () => textTab(analysis.lesson, analysis.score, analysis.findings, width ?? USUAL_WIDTH),
     svg: () => lessonSvg(analysis, width ?? USUAL_SHEET_WIDTH),

@@ -1,7 +1,9 @@
 /** Reads lessons from disk and standard input, and writes files without destroying anybody's work. */
 import { createHash } from 'node:crypto';
 import { lstatSync, mkdirSync, readdirSync, readFileSync, readSync, statSync, writeFileSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { LIBRARY_FILE } from '../lesson/library.ts';
+import type { Location } from '../lesson/neighbours.ts';
 import { WrongUse } from './wrong-use.ts';
 
 export const STANDARD_INPUT = '-';
@@ -49,6 +51,42 @@ function readStandardInput(): string {
     if (length > LARGEST_INPUT) throw new WrongUse('Standard input is too large.');
   }
   return Buffer.concat(chunks).toString('utf8');
+}
+
+/**
+ * Where a lesson stands among the files beside it: below the nearest folder upwards that holds a library, else below the folder
+ * at hand, else in its own folder. Standard input stands in the folder at hand.
+ */
+export function locationOf(path: string): Location {
+  const file = resolve(path === STANDARD_INPUT ? 'standard-input.lesson' : path);
+  const here = process.cwd();
+  const root = libraryAbove(dirname(file)) ?? (isBelow(file, here) ? here : dirname(file));
+  return {
+    path: relative(root, file).split(sep).join('/'),
+    files: { read: (other) => neighbour(join(root, ...other.split('/'))) },
+  };
+}
+
+const isBelow = (file: string, folder: string): boolean => {
+  const way = relative(folder, file);
+  return !way.startsWith('..') && !isAbsolute(way);
+};
+
+function libraryAbove(folder: string): string | undefined {
+  for (let at = folder; ; at = dirname(at)) {
+    if (statSync(join(at, LIBRARY_FILE), { throwIfNoEntry: false })?.isFile()) return at;
+    if (dirname(at) === at) return undefined;
+  }
+}
+
+/** Null for what is not there, is no file or may not be read: the lesson that speaks of it is told so. */
+function neighbour(path: string): string | null {
+  try {
+    const entry = statSync(path);
+    return entry.isFile() && entry.size <= LARGEST_FILE ? readFileSync(path, 'utf8') : null;
+  } catch {
+    return null;
+  }
 }
 
 function told(problem: unknown, path: string): unknown {

@@ -7,7 +7,7 @@ import type { Analysis } from '../analyze.ts';
 import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
 import { previewOf } from '../features/preview.ts';
 import type { FromPage } from '../protocol.ts';
-import { readText, STANDARD_INPUT } from './files.ts';
+import { locationOf, readText, STANDARD_INPUT } from './files.ts';
 import { findingText } from './finding-text.ts';
 import { follow } from './follow.ts';
 import { pageFiles } from './live-page.ts';
@@ -53,16 +53,24 @@ export async function watchLesson(args: readonly string[], dist: string): Promis
   });
   if (values.once) live.show(server);
   else {
-    const stop = follow(path, () => {
-      if (live.reread()) live.show(server);
-    });
+    const followed = new Map<string, () => void>();
+    const again = (): void => {
+      if (!live.reread()) return;
+      live.show(server);
+      followAll();
+    };
+    /** The lesson, and every file that it speaks of: the parts that it uses may lie anywhere in its library. */
+    const followAll = (): void => {
+      for (const file of [path, ...live.files]) if (!followed.has(file)) followed.set(file, follow(file, again));
+    };
+    followAll();
     // What was saved between the first reading and now, nobody tells of.
     live.reread();
     live.show(server);
     await new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
     });
-    stop();
+    for (const stop of followed.values()) stop();
   }
   await server.close();
   return 0;
@@ -75,10 +83,12 @@ class LiveLesson {
   private readonly session = new Session();
   private readonly watchers = new Map<Watcher, Shown>();
   private readonly uri: string;
+  /** What was read of other files, by their places on disk. */
+  private read = new Map<string, string | null>();
 
   constructor(private readonly path: string) {
     this.text = readText(path);
-    this.analysis = analyze(this.text, this.session);
+    this.analysis = this.analyse();
     this.uri = pathToFileURL(resolve(path)).href;
   }
 
@@ -91,12 +101,34 @@ class LiveLesson {
       if (problem instanceof WrongUse) return false;
       throw problem;
     }
-    if (text === this.text) return false;
+    const { files } = locationOf(this.path);
+    if (text === this.text && [...this.read].every(([path, known]) => files.read(path) === known)) return false;
     this.text = text;
-    this.analysis = analyze(text, this.session);
+    this.analysis = this.analyse();
     this.version++;
     for (const watcher of this.watchers.keys()) this.send(watcher);
     return true;
+  }
+
+  /** The files that the lesson speaks of, there or not yet. */
+  get files(): readonly string[] {
+    const { path } = locationOf(this.path);
+    const root = resolve(this.path).slice(0, -path.length);
+    return [...this.read.keys()].map((other) => `${root}${other}`);
+  }
+
+  private analyse(): Analysis {
+    const { path, files } = locationOf(this.path);
+    const read = (this.read = new Map<string, string | null>());
+    const noted = (other: string): string | null => {
+      const text = files.read(other) ?? null;
+      read.set(other, text);
+      return text;
+    };
+    const analysis = analyze(this.text, this.session, { path, files: { read: noted } });
+    // Reads what it speaks of.
+    void analysis.files;
+    return analysis;
   }
 
   show(server: LiveServer): void {

@@ -84,7 +84,8 @@ export class LibraryFiles {
     const oldest = this.texts.keys().next();
     if (this.texts.size >= MOST_KEPT && !oldest.done) this.texts.delete(oldest.value);
     this.texts.set(uri, text);
-    this.tell(uri);
+    // That a folder is no library is what was taken for granted meanwhile.
+    if (text !== null || !uri.endsWith(`/${LIBRARY_FILE}`)) this.tell(uri);
   }
 
   private tell(uri: string): void {
