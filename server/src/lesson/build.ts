@@ -33,7 +33,7 @@ const MOST_PLAYED = 500;
 
 const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
 /** Statements and lines that are read and kept, and whose meaning is not worked out yet. */
-const LATER = ['melody', 'tab', 'claim', 'variant'];
+const LATER = ['melody', 'tab', 'variant'];
 const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
   section: ['melody', 'tab', 'times', 'ending', 'pickup', 'words'],
 };
@@ -104,7 +104,7 @@ export function buildLesson(
     variants,
     sections,
     form: readForm(named('form'), sections, scope),
-    claims: readClaims(named('claim'), scope, sections),
+    claims: readClaims(named('claim'), scope, sections, settings),
     passages: readPassages(
       sources.filter(({ tree }) => ['text', 'note', 'show'].includes(tree.keyword ?? '')),
       scope,
@@ -201,7 +201,7 @@ function lookUpLater(sources: readonly Source[], scope: Scope): Lesson['uses'] {
       scope.use(kind, word.text, source.at(word), true, BUILT_IN_SHAPES);
     };
     for (const line of [head, ...body] as Line[]) {
-      if (keyword === 'claim' || line.form === 'claim' || (keyword === 'variant' && line.form === 'step')) {
+      if (line.form === 'claim' || (keyword === 'variant' && line.form === 'step')) {
         for (const word of [
           ...leaves(line, 'section'),
           ...groups(line, 'bar').flatMap((one) => leaves(one, 'section')),

@@ -13,6 +13,7 @@ const TOPICS: Readonly<Record<Topic, string>> = {
   shapes: 'Shapes and voicings',
   hands: 'The fretting hand',
   playing: 'Cells and contours',
+  claims: 'Claims',
 };
 
 /** Examples longer than these are cut, so that the page stays readable. */

@@ -9,7 +9,7 @@ import type { VariantDefinition } from '../lesson/variants.ts';
 import type { PlacedChord } from './shared/chords.ts';
 
 /** What the rules of a page of the reference have in common. */
-export type Topic = 'words' | 'names' | 'files' | 'music' | 'shapes' | 'hands' | 'playing';
+export type Topic = 'words' | 'names' | 'files' | 'music' | 'shapes' | 'hands' | 'playing' | 'claims';
 
 /** What findings are made from: an analysed text. */
 export interface Findable {

@@ -1,0 +1,189 @@
+/**
+ * `playable at 96`: at that tempo, with the shapes as they were chosen, every shape can be held, every change has the time it needs
+ * for the player that the level speaks to, and no finger of the plucking hand is asked for more than it can do.
+ */
+import type { SectionScore } from '../../realise/score.ts';
+import { secondsOfWhole } from '../../realise/timeline.ts';
+import { playerAtLevel, type Player } from '../../hand/model.ts';
+import { pluckRemarks, type PluckRemark, type RemarkKind, type TimedPluck } from '../../hand/plucking.ts';
+import { FASTEST, SLOWEST } from '../../lesson/settings.ts';
+import type { Tempo } from '../../lesson/lesson.ts';
+import { plus, times, ZERO } from '../../util/fraction.ts';
+import { fingerName, listed, quoted } from '../words.ts';
+import type { Judgement, Predicate, Said } from './judgement.ts';
+import {
+  barNamed,
+  barsOn,
+  chordNamed,
+  nothingPlayed,
+  shapesOn,
+  untrue,
+  type PlayedBar,
+  type ShapedChord,
+  type Stage,
+} from './stage.ts';
+
+/** What keeps a section from being played at a tempo. */
+interface Obstacle {
+  readonly place: PlayedBar;
+  readonly truth: string;
+}
+
+export const playable: Predicate<Said<'playable'>> = {
+  judge: ({ tempo }, stage): Judgement => {
+    const shapes = shapesOn(stage);
+    const obstacles = obstaclesAt(stage, tempo);
+    if (obstacles.length > 0) {
+      const fastest = fastestOf(stage, tempo);
+      const instead = fastest === undefined ? '' : `; it is playable at ${fastest}`;
+      const truth = `${obstacles[0].truth}${instead}`;
+      const places = obstacles.map(({ place }) => place);
+      return untrue(places, fastest === undefined ? { truth } : { truth, repair: { tempo: `${fastest}` } });
+    }
+    if (shapes.missing !== undefined) return { undecided: shapes.missing };
+    return shapes.shaped.length > 0 || barsOn(stage).some(({ bar }) => bar.tab)
+      ? { holds: true }
+      : nothingPlayed(stage);
+  },
+  why: (_, stage) => {
+    const fastest = fastestOf(stage, FASTEST);
+    const player = PLAYERS[playerAtLevel(stage.lesson.settings.level)];
+    const whole = fastest === FASTEST ? 'at any tempo' : `up to ${fastest} beats a minute`;
+    return `Every change has its time for ${player} ${whole}, and the plucking hand keeps up.`;
+  },
+  truths: (stage) => {
+    const { shaped, missing } = shapesOn(stage);
+    const fastest = missing === undefined && shaped.length > 0 ? fastestOf(stage, FASTEST) : undefined;
+    if (fastest === undefined) return [];
+    const own = Math.max(...stage.sections.map((index) => stage.lesson.sections[index].plan.tempo.perMinute));
+    const player = PLAYERS[playerAtLevel(stage.lesson.settings.level)];
+    const atOwn = own <= fastest ? [{ text: `playable at ${own}`, detail: `the tempo here, for ${player}` }] : [];
+    const atMost = { text: `playable at ${fastest}`, detail: `the fastest for ${player}` };
+    return own === fastest || fastest === FASTEST ? atOwn : [...atOwn, atMost];
+  },
+};
+
+const PLAYERS: Readonly<Record<Player, string>> = {
+  beginner: 'a beginner',
+  intermediate: 'an intermediate player',
+  advanced: 'an advanced player',
+};
+
+/** The fastest whole tempo, at most `tempo`, without an obstacle; undefined where every tempo has one. */
+function fastestOf(stage: Stage, tempo: number): number | undefined {
+  let low = SLOWEST;
+  let high = Math.floor(tempo);
+  if (obstaclesAt(stage, low).length > 0) return undefined;
+  // What is too fast at one tempo is so at any faster one.
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (obstaclesAt(stage, middle).length > 0) high = middle - 1;
+    else low = middle;
+  }
+  return low;
+}
+
+/** In the order in which they are played. */
+function obstaclesAt(stage: Stage, tempo: number): readonly Obstacle[] {
+  const found: Obstacle[] = [];
+  let before: ShapedChord | undefined;
+  for (const chord of shapesOn(stage).shaped) {
+    const truth = unplayable(stage, chord) ?? tooFast(stage, chord, before, tempo);
+    if (truth !== undefined) found.push({ place: chord, truth });
+    before = chord;
+  }
+  for (const section of stage.sections) found.push(...plucksBeyond(stage, section, tempo));
+  const order = new Map(barsOn(stage).map(({ played }, index) => [played, index]));
+  const at = ({ place }: Obstacle): number => order.get(place.played) ?? 0;
+  return found.sort((a, b) => at(a) - at(b));
+}
+
+function unplayable(stage: Stage, chord: ShapedChord): string | undefined {
+  const { hand } = stage.lesson.settings;
+  return chord.voicing.verdict.playable ? undefined : `no ${hand} hand can hold ${chordNamed(stage, chord)}`;
+}
+
+function tooFast(stage: Stage, chord: ShapedChord, before: ShapedChord | undefined, tempo: number): string | undefined {
+  const tightest = chord.score.change?.tightest;
+  if (!tightest || before?.section !== chord.section) return undefined;
+  // The need does not change with the tempo; the time there is does, for all fingers alike.
+  const available = (tightest.available * tempoOf(stage, chord.section).perMinute) / tempo;
+  if (tightest.need <= available) return undefined;
+  const way = `from ${quoted(before.plan.written)} to ${chordNamed(stage, chord)}`;
+  const has = available <= 0 ? 'has none' : `has ${seconds(available)}`;
+  return `${way} the ${fingerName(tightest.finger)} needs ${seconds(tightest.need)} s and at ${tempo} ${has}`;
+}
+
+const seconds = (millionths: number): string => (Math.round(millionths / 10_000) / 100).toFixed(2);
+
+const tempoOf = ({ lesson }: Stage, section: number): Tempo => lesson.sections[section].plan.tempo;
+
+const HINDERING: ReadonlySet<RemarkKind> = new Set<RemarkKind>([
+  'finger-fast',
+  'hand-fast',
+  'two-places',
+  'one-string',
+]);
+const NAMES = { p: 'thumb', i: 'index', m: 'middle', a: 'ring finger', c: 'little finger' } as const;
+
+function plucksBeyond(stage: Stage, section: number, tempo: number): readonly Obstacle[] {
+  const played = stage.score.sections[section];
+  if (!played) return [];
+  const bars = barsOn({ ...stage, sections: [section] });
+  const { remarks, barOf } = heardAt(played, { ...tempoOf(stage, section), perMinute: tempo });
+  return remarks.flatMap((remark) => {
+    const place = bars[barOf[remark.at]];
+    const truth = place && beyond(stage, remark, place, tempo);
+    return truth === undefined ? [] : { place, truth };
+  });
+}
+
+function beyond(stage: Stage, remark: PluckRemark, place: PlayedBar, tempo: number): string | undefined {
+  const { kind, fingers, strings, rate = 0, rates } = remark;
+  if (!HINDERING.has(kind)) return undefined;
+  const who = `the ${listed(fingers.map((finger) => NAMES[finger]))}`;
+  const where = barNamed(stage, place);
+  if (!rates) {
+    // A finger may brush over neighbouring strings.
+    const isBrush = strings.length > 1 && strings.every((string, at) => at === 0 || strings[at - 1] - string === 1);
+    return isBrush ? undefined : `in ${where} ${who} would pluck string ${listed(strings.map(String))} at one moment`;
+  }
+  const isBeginner = playerAtLevel(stage.lesson.settings.level) === 'beginner';
+  const most = isBeginner ? rates.hard : rates.limit;
+  if (rate <= most) return undefined;
+  const [does, limit] = [fingers.length === 1 ? 'plucks' : 'pluck', Math.round(most * 10) / 10];
+  return `in ${where} ${who} ${does} ${rate} notes a second at ${tempo}, and ${limit} is the most`;
+}
+
+interface Heard {
+  readonly remarks: readonly PluckRemark[];
+  /** The bar of each pluck, by its index in the section. */
+  readonly barOf: readonly number[];
+}
+
+/** A section's score outlives the versions of a lesson; of each the tempo last asked for is kept. */
+const lastHeard = new WeakMap<SectionScore, { readonly perMinute: number; readonly heard: Heard }>();
+
+function heardAt(played: SectionScore, tempo: Tempo): Heard {
+  const known = lastHeard.get(played);
+  if (known?.perMinute === tempo.perMinute) return known.heard;
+  const heard = listen(played, tempo);
+  lastHeard.set(played, { perMinute: tempo.perMinute, heard });
+  return heard;
+}
+
+function listen(played: SectionScore, tempo: Tempo): Heard {
+  const second = secondsOfWhole(tempo);
+  const plucks: TimedPluck[] = [];
+  const barOf: number[] = [];
+  let start = ZERO;
+  played.bars.forEach((bar, index) => {
+    for (const event of bar.events) {
+      if (!event.pluck) continue;
+      plucks.push({ finger: event.pluck, string: event.string, onset: times(plus(start, event.start), second) });
+      barOf.push(index);
+    }
+    start = plus(start, bar.length);
+  });
+  return { remarks: pluckRemarks(plucks), barOf };
+}
