@@ -189,6 +189,65 @@ describe('a part’s hover', () => {
   });
 });
 
+describe('a pluck’s hover', () => {
+  it('says finger, string and rate, and what it sounds over the chords it meets', () => {
+    // Six eighths at quarter = 84 last 15/7 s. G is x-x-9-0-8-10, D x-x-4-0-3-5: D has F# at fret 4, G has B at fret 9.
+    const page = at('p4 i3 m2 i3', '<|>p4 i3 m2 i3');
+    assert.match(page, /^\[p4\]\np4: thumb on string 4\.\n/);
+    assert.match(page, /^The thumb plucks once in the cell: 0\.5 a second in verse, quarter = 84\.$/m);
+    assert.match(page, /^over +string +fret +sounds +interval$/m);
+    assert.match(page, /^G +4 +9 +B3 +major third$/m);
+    assert.match(page, /^D +4 +4 +F#3 +major third$/m);
+  });
+
+  it('says what the other string of a pinch sounds, and whose a string is where a melody lies on it', () => {
+    const page = at('p4 i3 m2 i3', 'p4+<|>a1 i3 m2 i3');
+    assert.match(page, /^p4\+a1: thumb on string 4 and ring on string 1\.$/m);
+    assert.match(page, /^D +1 +5 +A4 \(melody\) +fifth$/m);
+  });
+
+  it('follows what it aims at, and says where nothing sounds', () => {
+    const text = (pluck: string): string => `
+      progression p
+        G as 3-2-0-0-0-3 | D as x-x-0-2-3-2
+      cell c
+        ${pluck} i3 m2 i3
+      section s
+        progression p
+        cell c
+    `;
+    const bass = hoverText(text('p(b<|>ass)'));
+    assert.match(bass, /^p\(bass\): thumb on the lowest sounding string\.$/m);
+    assert.match(bass, /^G +6 +3 +G2 +root$/m);
+    assert.match(bass, /^D +4 +0 +D3 +root$/m);
+    assert.match(hoverText(text('p<|>6')), /^D +6 +silent *$/m);
+    assert.match(hoverText(text('do<|>wn(3 to 1)')), /^down\(3 to 1\): a stroke down from string 3 to 1\.$/m);
+    assert.equal(hoverText(text('<|>-')), '[-]\n-: nothing new: what sounds rings on.');
+  });
+});
+
+describe('a step’s hover', () => {
+  it('says which fret and note it became over each chord', () => {
+    // A step below the fifths D and A in G major: C at fret 8, G at fret 3.
+    const page = at('0 -1 0', '0 <|>-1 0');
+    assert.match(page, /^\[-1\]\n-1: 1 step of the scale below the start\.\n/);
+    assert.match(page, /^G +1 +8 +C5 +eleventh$/m);
+    assert.match(page, /^D +1 +3 +G4 +eleventh$/m);
+  });
+
+  it('tells steps, tones and rests apart', () => {
+    const first = (step: string): string => at('5: 0 -1 0', `5: 0 <|>${step} 0`).split('\n')[1];
+    assert.equal(first('+2#'), '+2#: 2 steps of the scale above the start, a semitone higher.');
+    assert.equal(first('3'), '3: the nearest 3 of the chord.');
+    assert.equal(first('r'), 'r: a rest: silence.');
+    assert.equal(at('5: 0 -1', '5: <|>0 -1').split('\n')[1], '0: the tone that the contour starts on.');
+  });
+
+  it('says that no section plays it', () => {
+    assert.match(hoverText('contour c on 1\n  from 5: 0 <|>+1\n'), /\nNo section plays it\.$/);
+  });
+});
+
 describe('a setting’s hover', () => {
   it('lists the strings of a tuning', () => {
     assert.match(hoverText('tuning drop<|>-d\n'), /^6 +D2$/m);

@@ -1,7 +1,8 @@
-/** What is shown where the pointer rests: on a chord, a name, a setting, a keyword. */
+/** What is shown where the pointer rests: on a chord, a name, a note of a part, a setting, a keyword. */
 import type { Analysis } from '../analyze.ts';
 import type { Span } from '../util/span.ts';
 import { chordPage } from './hover-chord.ts';
+import { notePage } from './hover-notes.ts';
 import { partPage } from './hover-parts.ts';
 import { settingPage } from './hover-settings.ts';
 import { code, figure, line, type Block } from './page.ts';
@@ -38,6 +39,8 @@ function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
     const page = partPage(analysis, name);
     return page && { span: name.span, page };
   }
+  const note = place.inside === 'words' ? notePage(analysis, place.offset) : undefined;
+  if (note) return note;
   return setting && { span: setting.span, page: settingPage(analysis, setting) };
 }
 
