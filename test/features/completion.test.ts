@@ -70,6 +70,14 @@ describe('completion', () => {
     assert.ok(!offered.includes('at'));
   });
 
+  it('offers what may follow a chord before the next chord, and chords first behind a bar line', () => {
+    const modifiers = ['at', 'as', 'over', 'in', 'with', 'held', 'pushed'];
+    assert.deepEqual(at('D | Em', 'D <|>').slice(0, 8), [...modifiers, 'I']);
+    assert.deepEqual(at('D | Em', 'D at 5 <|>').slice(0, 7), [...modifiers.slice(1), 'I']);
+    assert.equal(at('D | Em', 'D | <|>')[0], 'I');
+    assert.equal(at('D | Em', 'D in E <|>')[0], 'major');
+  });
+
   it('goes on behind a bar that cannot be read', () => {
     assert.ok(at('D | Em', 'D at x | <|>').includes('vi'));
   });

@@ -1,9 +1,9 @@
 /** What may stand at the cursor: keywords by place, and whatever the table of statements lets follow in a line. */
 import type { Analysis } from '../analyze.ts';
-import { match, type Expectation, type Pattern } from '../syntax/patterns.ts';
+import { match, wordsOf, type Expectation, type Pattern } from '../syntax/patterns.ts';
 import { slotKinds, type SlotForm } from '../syntax/slots.ts';
 import { LONGEST_LINE } from '../syntax/statement-parser.ts';
-import { statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
+import { chordModifiers, statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
 import { cutWords, isBlank, type Word } from '../syntax/words.ts';
 import type { Span } from '../util/span.ts';
 import { offersFor, type Offer } from './completion-offers.ts';
@@ -123,15 +123,23 @@ function inLine(
   const context = { analysis, form, line, words, from, offset: span.start };
   const seen = new Set<string>();
   const items = [...expected]
-    .sort((a, b) => rank(a) - rank(b))
+    .sort((a, b) => rank(a, form) - rank(b, form))
     .flatMap((one) => offersFor(one, context))
     .filter(({ label }) => !seen.has(label) && seen.add(label))
     .map((offer): Completion => ({ ...offer, insert: offer.label, snippet: false }));
   return found(span, items);
 }
 
-/** What fills a slot is likelier than a word of the line, and the next note likelier than a length of its own. */
-const rank = (one: Expectation): number => (one.is !== 'slot' ? 2 : one.kind === 'length' ? 1 : 0);
+const MODIFIERS: ReadonlySet<string> = new Set(wordsOf(chordModifiers));
+
+/**
+ * What fills a slot is likelier than a word of the line, and the next note likelier than a length of its own. Behind a chord its
+ * modifiers come first: the next chord stands behind a bar line, as a rule. A key that was begun is finished before that.
+ */
+function rank(one: Expectation, form: StatementForm): number {
+  if (one.is === 'slot') return one.kind === 'mode' ? 0 : one.kind === 'length' ? 3 : 2;
+  return form.keyword === 'progression' && one.is === 'word' && MODIFIERS.has(one.word) ? 1 : 4;
+}
 
 /** What could stand behind the words; a slip costs a line of bars no more than its bar, as when it is read. */
 function expectations(
