@@ -8,13 +8,13 @@ import type { Grip, Level } from './grip.ts';
 import { gripOf, OPEN } from './grip.ts';
 import { heldOf } from './held.ts';
 import { holderOf, isBetter, trialOf } from './melody-trial.ts';
-import type { Attempt, HeldShape, Trial } from './melody-trial.ts';
+import type { Attempt, HeldShape, MelodyStep, Trial, Wanted } from './melody-trial.ts';
 import { FINGERS, INDEX, MELODY, MILLION } from './model.ts';
-import type { HandSize, MelodyWay, Zone } from './model.ts';
-import type { Held, Run } from './search.ts';
+import type { HandSize, MelodyWay } from './model.ts';
+import type { Hand, Held, Run } from './search.ts';
 import { alongNeck, HANDS, reachOf } from './search.ts';
 
-export type { HeldShape } from './melody-trial.ts';
+export type { HeldShape, MelodyStep } from './melody-trial.ts';
 
 export interface MelodyNote {
   /** In the player's numbers, 1 the highest. */
@@ -25,28 +25,21 @@ export interface MelodyNote {
   readonly mustRing: number;
 }
 
-/** How a note is had. */
-export interface MelodyStep {
-  /** What stops the string: 1 to 4, 0 for an open string. */
-  readonly finger: number;
-  readonly way: MelodyWay;
-  /** Fingers that leave the shape for the note, from the index up; the one that plays it is not among them. */
-  readonly lifted: readonly number[];
-  /** Strings of the shape that stop sounding, in the player's numbers, from the bass side. */
-  readonly lost: readonly number[];
-  /** How far the finger that plays must reach; `comfortable` where it lies at its fret already. */
-  readonly zone: Zone;
-  /** The finger that plays and the one that it is hardest to reach from; absent where it lies at its fret already. */
-  readonly widest?: WidestPair;
-  /** In whole millionths. */
-  readonly cost: number;
-}
-
 /** The shape as one of its fingerings holds it; the frets must lie on the neck. */
 export function holdShape(instrument: Instrument, frets: FretList, fingering: Fingering, size: HandSize): HeldShape {
   const grip = gripOf(instrument, frets);
-  return { instrument, grip, hand: HANDS[size], held: heldOf(grip, fingering.fingers) };
+  return heldShape(instrument, grip, HANDS[size], heldOf(grip, fingering.fingers));
 }
+
+/** A shape whose fingers are known already, and over which no note has been looked for yet. */
+export const heldShape = (instrument: Instrument, grip: Grip, hand: Hand, held: Held): HeldShape => ({
+  instrument,
+  grip,
+  hand,
+  held,
+  asked: [],
+  ways: [],
+});
 
 /** Whether the instrument has the note at all. */
 export const isOnNeck = ({ instrument, grip }: HeldShape, { string, fret }: MelodyNote): boolean =>
@@ -59,26 +52,60 @@ export const isOnNeck = ({ instrument, grip }: HeldShape, { string, fret }: Melo
  */
 export function wayOf(shape: HeldShape, note: MelodyNote, forgiven = 0): MelodyStep | undefined {
   if (!isOnNeck(shape, note)) return undefined;
-  const index = indexOfString(note.string, shape.grip.pressed.length);
+  if (forgiven) return cheapestWay(shape, note, forgiven);
+  // Melodies come back to their notes, and one octave of a contour to those of another: the shape remembers what it was asked.
+  const { asked, ways } = shape;
+  const key = (note.mustRing * MOST_STRINGS_ASKED + note.string) * MOST_FRETS_ASKED + note.fret;
+  const known = asked.indexOf(key);
+  if (known >= 0) return ways[known];
+  if (asked.length >= MOST_NOTES_REMEMBERED) asked.length = ways.length = 0;
+  const way = cheapestWay(shape, note, forgiven);
+  asked.push(key);
+  ways.push(way);
+  return way;
+}
+
+/** Notes that a shape remembers at a time: more than a melody has over one chord, and soon looked through. */
+const MOST_NOTES_REMEMBERED = 32;
+/** More than any instrument has, so that a note is one whole number. */
+const MOST_STRINGS_ASKED = 16;
+const MOST_FRETS_ASKED = 64;
+
+function cheapestWay(shape: HeldShape, note: MelodyNote, forgiven: number): MelodyStep | undefined {
+  const { held, grip } = shape;
+  const { mustRing } = note;
+  const index = indexOfString(note.string, grip.pressed.length);
   const level = note.fret === 0 ? undefined : levelOf(shape, note);
-  if (level && !forgiven && isFarOff(shape, level, index, note.mustRing)) return undefined;
-  const wanted = { index, sounding: level?.fret ?? OPEN, mustRing: note.mustRing, forgiven };
+  if (level && !forgiven && isFarOff(shape, level, index, mustRing)) return undefined;
+  const wanted = { index, sounding: level?.fret ?? OPEN, mustRing, forgiven };
+  // The finger that holds the note's string and nothing else.
+  const holder = holderOf(held, index);
+  const run = held[holder];
+  const single = run && run.first === run.last ? holder : 0;
   let best: Trial | undefined;
-  for (const removal of removalsFrom(shape, index, note.mustRing)) {
-    if (best && best.cost < removal.least) continue;
-    for (const attempt of attemptsAfter(shape, removal, index, level)) {
-      if (best && best.cost < attempt.cost) continue;
-      const trial = trialOf(shape, attempt, wanted);
-      if (trial && (!best || isBetter(trial, best))) best = trial;
+  for (let released = 0; released <= FINGERS; released++) {
+    if (released > 0) {
+      const letGo = held[released];
+      if (!letGo || released === single || !mayStop(letGo, grip, index, mustRing)) continue;
     }
+    best = bestAfter(shape, 0, released, wanted, level, best);
+    if (single > 0) best = bestAfter(shape, single, released, wanted, level, best);
   }
   return best && stepOf(shape, note, best);
 }
 
+/** Frets that the shape itself does not press, by the instrument and the fret on the neck; they are the same on every string. */
+const levels = new WeakMap<Instrument, Level[]>();
+
 function levelOf({ instrument, grip }: HeldShape, { string, fret }: MelodyNote): Level {
   const onNeck = neckFret(instrument, string, fret);
-  const known = grip.levels.find((level) => level.fret === onNeck);
-  if (known) return known;
+  for (const level of grip.levels) if (level.fret === onNeck) return level;
+  let known = levels.get(instrument);
+  if (!known) levels.set(instrument, (known = []));
+  return (known[onNeck] ??= levelAt(instrument, string, fret, onNeck));
+}
+
+function levelAt(instrument: Instrument, string: number, fret: number, onNeck: number): Level {
   const place = millimetresAt(instrument, string, fret);
   const spacing = stringSpacingAt(instrument, place);
   return { fret: onNeck, fretFromNut: onNeck - nutFret(instrument), place, spacing, strings: [], lastLower: -1 };
@@ -87,43 +114,12 @@ function levelOf({ instrument, grip }: HeldShape, { string, fret }: MelodyNote):
 /** Whether a finger that must stay lies so far away that no two fingers reach from it: most notes of other octaves, seen at a glance. */
 function isFarOff({ held, hand, grip }: HeldShape, level: Level, index: number, mustRing: number): boolean {
   const farthest = reachOf(hand, INDEX, FINGERS).extreme;
-  return held.some(
-    (run) =>
-      run !== undefined &&
-      Math.abs(run.level.place - level.place) > farthest &&
-      !(run.first === index && run.last === index) &&
-      !mayStop(run, grip, index, mustRing),
-  );
-}
-
-/** Fingers taken off before the note is looked for; 0 for none. */
-interface Removal {
-  /** The finger that holds the note's string and nothing else. */
-  readonly lifted: number;
-  /** A finger all of whose strings may stop. */
-  readonly released: number;
-  /** What a way that begins so costs at least, in whole millionths. */
-  readonly least: number;
-}
-
-function removalsFrom({ held, grip }: HeldShape, index: number, mustRing: number): readonly Removal[] {
-  const holder = holderOf(held, index);
-  const run = held[holder];
-  const lifted = run && run.first === run.last ? holder : 0;
-  const removals = [removalOf(0, 0)];
-  if (lifted > 0) removals.push(removalOf(lifted, 0));
-  for (let released = INDEX; released <= FINGERS; released++) {
-    const letGo = held[released];
-    if (!letGo || released === lifted || !mayStop(letGo, grip, index, mustRing)) continue;
-    removals.push(removalOf(0, released));
-    if (lifted > 0) removals.push(removalOf(lifted, released));
+  for (let finger = INDEX; finger <= FINGERS; finger++) {
+    const run = held[finger];
+    if (!run || Math.abs(run.level.place - level.place) <= farthest) continue;
+    if (!(run.first === index && run.last === index) && !mayStop(run, grip, index, mustRing)) return true;
   }
-  return removals;
-}
-
-function removalOf(lifted: number, released: number): Removal {
-  const least = released > 0 ? MELODY.release : lifted > 0 ? MELODY.lift : 0;
-  return { lifted, released, least: Math.round(least * MILLION) };
+  return false;
 }
 
 function mayStop(run: Run, grip: Grip, note: number, mustRing: number): boolean {
@@ -134,21 +130,29 @@ function mayStop(run: Run, grip: Grip, note: number, mustRing: number): boolean 
   return true;
 }
 
-/** What can be done for the note once these fingers are off: nothing more, or one finger set on it or laid flat over it. */
-function attemptsAfter(
-  { held }: HeldShape,
-  { lifted, released }: Removal,
-  index: number,
+/**
+ * The best so far, or what is better once these fingers are off (0 for none): nothing more, or one finger set on the note or laid
+ * flat over it. `lifted` holds the note's string and nothing else; all strings of `released` may stop.
+ */
+function bestAfter(
+  shape: HeldShape,
+  lifted: number,
+  released: number,
+  wanted: Wanted,
   level: Level | undefined,
-): readonly Attempt[] {
-  const off = held.map((run, finger) => (finger === lifted || finger === released ? undefined : run));
-  const under = off[holderOf(off, index)]?.level.fret ?? OPEN;
-  const wanted = level?.fret ?? OPEN;
+  best: Trial | undefined,
+): Trial | undefined {
+  if (best && best.cost < (released > 0 ? COSTS.release : lifted > 0 ? COSTS.lift : 0)) return best;
+  const off = without(shape.held, lifted, released);
+  const under = off[holderOf(off, wanted.index)]?.level.fret ?? OPEN;
   // What lies over the string at a higher fret decides its sound, whatever is set below it.
-  if (under > wanted) return [];
-  if (!level || under === wanted) return [attemptOf(off, lifted > 0 ? 'lift' : 'already there', lifted, released)];
-  const attempts: Attempt[] = [];
-  const isBelow = lifted > 0 && level.fret < (held[lifted] as Run).level.fret;
+  if (under > wanted.sounding) return best;
+  if (!level || under === wanted.sounding) {
+    const attempt = attemptOf(off, lifted > 0 ? 'lift' : 'already there', lifted, released);
+    return betterOf(shape, attempt, wanted, best);
+  }
+  const { index } = wanted;
+  const isBelow = lifted > 0 && level.fret < (shape.held[lifted] as Run).level.fret;
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const run = off[finger];
     if (run ? run.level !== level : !hasRoom(off, finger, level)) continue;
@@ -156,12 +160,28 @@ function attemptsAfter(
     after[finger] = run
       ? { level, first: Math.min(run.first, index), last: Math.max(run.last, index) }
       : { level, first: index, last: index };
-    if (run) attempts.push(attemptOf(after, 'flatten', lifted, released));
-    else if (finger === lifted) attempts.push(attemptOf(after, 'slide', lifted, released));
-    else if (lifted === 0) attempts.push(attemptOf(after, 'free finger', lifted, released));
-    else attempts.push(attemptOf(after, isBelow ? 'lift' : 'free finger', lifted, released, MELODY.liftAndSet));
+    let attempt: Attempt;
+    if (run) attempt = attemptOf(after, 'flatten', lifted, released);
+    else if (finger === lifted) attempt = attemptOf(after, 'slide', lifted, released);
+    else if (lifted === 0) attempt = attemptOf(after, 'free finger', lifted, released);
+    else attempt = attemptOf(after, isBelow ? 'lift' : 'free finger', lifted, released, LIFT_AND_SET);
+    best = betterOf(shape, attempt, wanted, best);
   }
-  return attempts;
+  return best;
+}
+
+function without(held: Held, lifted: number, released: number): Held {
+  if (lifted === 0 && released === 0) return held;
+  const off = held.slice();
+  off[lifted] = undefined;
+  off[released] = undefined;
+  return off;
+}
+
+function betterOf(shape: HeldShape, attempt: Attempt, wanted: Wanted, best: Trial | undefined): Trial | undefined {
+  if (!best) return trialOf(shape, attempt, wanted, Infinity);
+  const trial = trialOf(shape, attempt, wanted, best.cost);
+  return trial && isBetter(trial, best) ? trial : best;
 }
 
 /** Whether a finger can come down at this fret between its neighbours: none crosses another along the neck. */
@@ -175,19 +195,21 @@ function hasRoom(held: Held, finger: number, { fret }: Level): boolean {
 
 function attemptOf(held: Held, way: MelodyWay, lifted: number, released: number, cost = COSTS[way]): Attempt {
   const removed = Number(lifted > 0) + Number(released > 0);
-  if (released > 0) return { held, way: 'release', cost: Math.round(MELODY.release * MILLION), removed };
-  return { held, way, cost: Math.round(cost * MILLION), removed };
+  return released > 0 ? { held, way: 'release', cost: COSTS.release, removed } : { held, way, cost, removed };
 }
+
+const inMillionths = (cost: number): number => Math.round(cost * MILLION);
 
 const COSTS: Readonly<Record<MelodyWay, number>> = {
   'already there': 0,
   open: 0,
-  lift: MELODY.lift,
-  'free finger': MELODY.freeFinger,
-  flatten: MELODY.flatten,
-  slide: MELODY.slide,
-  release: MELODY.release,
+  lift: inMillionths(MELODY.lift),
+  'free finger': inMillionths(MELODY.freeFinger),
+  flatten: inMillionths(MELODY.flatten),
+  slide: inMillionths(MELODY.slide),
+  release: inMillionths(MELODY.release),
 };
+const LIFT_AND_SET = inMillionths(MELODY.liftAndSet);
 
 function stepOf(shape: HeldShape, { fret }: MelodyNote, trial: Trial): MelodyStep {
   const { grip, held: before } = shape;

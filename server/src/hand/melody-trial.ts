@@ -3,12 +3,30 @@ import { stringAtIndex } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import { costOf } from './cost.ts';
 import { widerZone, zoneOfReach } from './difficulty.ts';
+import type { WidestPair } from './fingering.ts';
 import type { Grip } from './grip.ts';
 import { OPEN, SILENT } from './grip.ts';
 import { EXTREME_COST, FINGERS, FIRST_POSITION, INDEX, MELODY, MILLION } from './model.ts';
 import type { MelodyWay, Zone } from './model.ts';
 import type { Hand, Held, Run } from './search.ts';
-import { alongNeck, barreHolds, pairsHold, reachOf } from './search.ts';
+import { alongNeck, barreHolds, pairHolds, reachOf } from './search.ts';
+
+/** How a note is had. */
+export interface MelodyStep {
+  /** What stops the string: 1 to 4, 0 for an open string. */
+  readonly finger: number;
+  readonly way: MelodyWay;
+  /** Fingers that leave the shape for the note, from the index up; the one that plays it is not among them. */
+  readonly lifted: readonly number[];
+  /** Strings of the shape that stop sounding, in the player's numbers, from the bass side. */
+  readonly lost: readonly number[];
+  /** How far the finger that plays must reach; `comfortable` where it lies at its fret already. */
+  readonly zone: Zone;
+  /** The finger that plays and the one that it is hardest to reach from; absent where it lies at its fret already. */
+  readonly widest?: WidestPair;
+  /** In whole millionths. */
+  readonly cost: number;
+}
 
 /** A shape as it is held with one of its fingerings. */
 export interface HeldShape {
@@ -16,6 +34,9 @@ export interface HeldShape {
   readonly grip: Grip;
   readonly hand: Hand;
   readonly held: Held;
+  /** Notes looked for already, each as one number, and parallel to them how they are had: what is asked again is not looked for again. */
+  readonly asked: number[];
+  readonly ways: (MelodyStep | undefined)[];
 }
 
 /** What a try must bring about. */
@@ -49,30 +70,35 @@ export interface Trial extends Attempt {
   readonly rank: number;
 }
 
-/** Undefined where the note does not come out, a string that must ring does not, or a hand cannot do it. */
-export function trialOf(shape: HeldShape, attempt: Attempt, wanted: Wanted): Trial | undefined {
-  const { held } = attempt;
-  const { index, forgiven } = wanted;
-  if (soundingOn(held, index) !== wanted.sounding || !isInOrder(held)) return undefined;
+/**
+ * Undefined where the note does not come out, a string that must ring does not, a hand cannot do it, or it costs more than `most`
+ * (whole millionths).
+ */
+export function trialOf(shape: HeldShape, attempt: Attempt, wanted: Wanted, most: number): Trial | undefined {
+  const { held, way, removed } = attempt;
+  if (attempt.cost > most) return undefined;
+  const finger = holderOf(held, wanted.index);
+  if ((held[finger]?.level.fret ?? OPEN) !== wanted.sounding || !isInOrder(held)) return undefined;
   const lost = lostStrings(shape.grip, held, wanted);
   if (lost === undefined) return undefined;
+  const withLost = attempt.cost + Math.round(MELODY.lostString * count(lost) * MILLION);
+  if (withLost > most) return undefined;
+  const { zone: reached, other } = reachFor(shape, held, finger);
+  if (withLost + ZONE_COST[reached] > most) return undefined;
   const grip = gripAfter(shape.grip, held, wanted, lost);
-  if (!isHeld(grip, shape.hand, held, forgiven)) return undefined;
-  const finger = holderOf(held, index);
-  const reach = reachFor(shape, held, finger);
+  if (!isHeld(grip, shape.hand, held, wanted.forgiven)) return undefined;
   const rank = costOf(grip, shape.hand, held);
   const isAwkward = held[finger] !== shape.held[finger] && rank > EXTREME_COST * MILLION;
-  const zone = isAwkward ? widerZone(reach.zone, 'extreme') : reach.zone;
-  const cost = attempt.cost + Math.round((MELODY.lostString * count(lost) + ZONE_COST[zone]) * MILLION);
-  const { way, removed } = attempt;
-  return { held, way, removed, finger, other: reach.other, zone, lost, rank, cost };
+  const zone = isAwkward ? widerZone(reached, 'extreme') : reached;
+  return { held, way, removed, finger, other, zone, lost, rank, cost: withLost + ZONE_COST[zone] };
 }
 
+/** In whole millionths. */
 const ZONE_COST: Readonly<Record<Zone, number>> = {
   comfortable: 0,
-  stretch: MELODY.inStretch,
-  extreme: MELODY.inExtreme,
-  unplayable: MELODY.inExtreme,
+  stretch: MELODY.inStretch * MILLION,
+  extreme: MELODY.inExtreme * MILLION,
+  unplayable: MELODY.inExtreme * MILLION,
 };
 
 /** The cheaper, then the one that leaves more fingers on, then the cheaper fingering, then the lower finger. */
@@ -140,10 +166,13 @@ function isHeld(grip: Grip, hand: Hand, held: Held, forgiven: number): boolean {
     const run = held[finger];
     if (!run) continue;
     if (run.first < run.last) {
-      const level = { ...run.level, lastLower: lastBelow(grip.pressed, run.level.fret) };
-      if (!barreHolds(grip, hand, { ...run, level }, finger, forgiven)) return false;
+      const lastLower = lastBelow(grip.pressed, run.level.fret);
+      if (!barreHolds(grip, hand, run, finger, forgiven, lastLower)) return false;
     }
-    if (!pairsHold(hand, held, finger, forgiven)) return false;
+    for (let lower = INDEX; lower < finger; lower++) {
+      const other = held[lower];
+      if (other && !pairHolds(hand, other, run, lower, finger, forgiven)) return false;
+    }
   }
   return true;
 }

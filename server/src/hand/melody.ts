@@ -9,7 +9,7 @@ import { MELODY, MILLION, MOST_MELODY_FINGERINGS } from './model.ts';
 import type { HandSize } from './model.ts';
 import { reachOf, RULE } from './search.ts';
 
-export { holdShape, wayOf } from './melody-note.ts';
+export { heldShape, holdShape, wayOf } from './melody-note.ts';
 export type { HeldShape, MelodyNote, MelodyStep } from './melody-note.ts';
 
 /** A melody over one fingering. */
@@ -29,16 +29,24 @@ export interface PlayedMelody extends HeldMelody {
 /** How each note is had with this one fingering. */
 export function melodyOver(shape: HeldShape, notes: readonly MelodyNote[]): HeldMelody {
   const steps: (MelodyStep | undefined)[] = [];
-  notes.forEach(({ string, fret, mustRing }, at) => {
-    // Melodies come back to their notes: the same under the same strings is had in the same way.
-    const before = notes.findIndex(
-      (other) => other.fret === fret && other.mustRing === mustRing && other.string === string,
-    );
-    steps.push(before < at ? steps[before] : wayOf(shape, notes[at]));
-  });
-  const unreachable = steps.filter((step) => !step).length;
-  const cost = steps.reduce((sum, step) => sum + (step?.cost ?? MELODY.unreachable * MILLION), 0);
+  let unreachable = 0;
+  let cost = 0;
+  for (const note of notes) {
+    const step = wayOf(shape, note);
+    steps.push(step);
+    cost += step?.cost ?? MELODY.unreachable * MILLION;
+    if (!step) unreachable++;
+  }
   return { steps, unreachable, cost };
+}
+
+/** Whether the hand has every note, none of them with an extreme reach. Sooner told than how it has them. */
+export function isAtEase(shape: HeldShape, notes: readonly MelodyNote[]): boolean {
+  for (const note of notes) {
+    const step = wayOf(shape, note);
+    if (!step || step.zone === 'extreme') return false;
+  }
+  return true;
 }
 
 /**

@@ -130,12 +130,19 @@ export function runReaches(grip: Grip, level: Level, from: number, to: number, f
   return true;
 }
 
-/** What a finger lying flat over several strings may not do. */
-export function barreHolds(grip: Grip, hand: Hand, run: Run, finger: number, forgiven: number): boolean {
+/** What a finger lying flat over several strings may not do. `lastLower` is the last string that is held at a lower fret. */
+export function barreHolds(
+  grip: Grip,
+  hand: Hand,
+  run: Run,
+  finger: number,
+  forgiven: number,
+  lastLower = run.level.lastLower,
+): boolean {
   if (run.first === run.last) return true;
   if (barreLengthOf(run) > hand.barreLength[finger] && !(forgiven & RULE.barreLength)) return false;
   if (stopsOpenBeside(grip, run, finger) && !(forgiven & RULE.openBesideBarre)) return false;
-  return !stopsLowerBeside(run) || (forgiven & RULE.lowerBesideBarre) !== 0;
+  return !stopsLowerBeside(run, lastLower) || (forgiven & RULE.lowerBesideBarre) !== 0;
 }
 
 /** From the first string's middle to the last one's, in mm. */
@@ -146,8 +153,8 @@ export const stopsOpenBeside = (grip: Grip, run: Run, finger: number): boolean =
   grip.lastOpen > run.last && spanOfRun(run) > (finger === INDEX ? INDEX_BARRE_BESIDE_OPEN : OTHER_BARRE_BESIDE_OPEN);
 
 /** The same where a string on its treble side is held at a lower fret. */
-export const stopsLowerBeside = (run: Run): boolean =>
-  run.level.lastLower > run.last && spanOfRun(run) > BARRE_BESIDE_LOWER;
+export const stopsLowerBeside = (run: Run, lastLower = run.level.lastLower): boolean =>
+  lastLower > run.last && spanOfRun(run) > BARRE_BESIDE_LOWER;
 
 /** Whether the finger just placed can lie where it does beside each of the others. */
 export function pairsHold(hand: Hand, held: Held, placed: number, forgiven: number): boolean {
@@ -155,15 +162,30 @@ export function pairsHold(hand: Hand, held: Held, placed: number, forgiven: numb
   for (let finger = INDEX; finger <= FINGERS; finger++) {
     const other = held[finger];
     if (!other || finger === placed) continue;
-    const { extreme } = reachOf(hand, Math.min(finger, placed), Math.max(finger, placed));
-    if (alongNeck(run, other) > extreme) {
-      if (!(forgiven & RULE.reach)) return false;
-    } else if (straight(run, other) > STRAIGHT_FACTOR * extreme && !(forgiven & RULE.straight)) return false;
-    if (run.level === other.level && (finger === INDEX || placed === INDEX) && !(forgiven & RULE.secondBarre)) {
-      if (spanOfRun(finger === INDEX ? run : other) > SECOND_BARRE_ON_FRET) return false;
-    }
+    const holds =
+      finger < placed
+        ? pairHolds(hand, other, run, finger, placed, forgiven)
+        : pairHolds(hand, run, other, placed, finger, forgiven);
+    if (!holds) return false;
   }
   return true;
+}
+
+/** Whether two fingers can lie so beside each other, the lower one first. */
+export function pairHolds(
+  hand: Hand,
+  lower: Run,
+  higher: Run,
+  lowerFinger: number,
+  higherFinger: number,
+  forgiven: number,
+): boolean {
+  const { extreme } = reachOf(hand, lowerFinger, higherFinger);
+  if (alongNeck(lower, higher) > extreme) {
+    if (!(forgiven & RULE.reach)) return false;
+  } else if (straight(lower, higher) > STRAIGHT_FACTOR * extreme && !(forgiven & RULE.straight)) return false;
+  if (lowerFinger !== INDEX || lower.level !== higher.level || forgiven & RULE.secondBarre) return true;
+  return spanOfRun(higher) <= SECOND_BARRE_ON_FRET;
 }
 
 /** How far two fingers lie apart straight over the strings, in mm, from the nearest ends of their runs. */

@@ -2,6 +2,7 @@
 import type { FretList } from '../fretboard/frets.ts';
 import type { Fingering, ShapeVerdict } from '../hand/fingering.ts';
 import type { Grip } from '../hand/grip.ts';
+import type { HeldShape } from '../hand/melody.ts';
 import type { Held } from '../hand/search.ts';
 import type { Voicing } from './score.ts';
 
@@ -19,6 +20,8 @@ export interface HandState {
   readonly cost: number;
   readonly grip: Grip;
   readonly held: Held;
+  /** The same for a melody to lie over; undefined where no hand can hold the shape. */
+  readonly shape?: HeldShape;
   /** The lowest fret pressed, counted on the neck. */
   readonly position: number;
 }

@@ -6,14 +6,13 @@ import type { FretList } from '../fretboard/frets.ts';
 import type { HandSize } from '../hand/model.ts';
 import {
   hindranceOf,
+  isAtEase,
   melodyOver,
   nearestOnString,
   sameOnAnotherString,
   type HeldMelody,
-  type HeldShape,
   type MelodyNote as AskedNote,
 } from '../hand/melody.ts';
-import { HANDS } from '../hand/search.ts';
 import { toNumber } from '../util/fraction.ts';
 import { placesOf, shapeFret, stringOf, type ContourOver, type PlacedContour } from './contour.ts';
 import type { HandState } from './hand-states.ts';
@@ -68,16 +67,16 @@ export class Singer {
   }
 
   /** Undefined where the shape does not have the contour's string. */
-  sing(state: HandState): Sung | undefined {
-    let best: Sung | undefined;
-    const places = this.placesIn(state);
+  sing({ frets, shape }: HandState): Sung | undefined {
+    const places = this.placesIn(frets);
+    if (!shape) return places.length > 0 ? sungAt(places, 0, NOTHING_HELD) : undefined;
+    // Nothing is better than what the hand has at ease. A start further down the list is only for where it has none from those before.
     for (let turn = 0; turn < places.length; turn++) {
-      const { placed, asked, starts } = places[turn];
-      // A start further down the list is only for where the hand cannot keep the contour from this one, or only just.
-      if (best && best.placed.start !== placed.start && best.held.unreachable === 0 && !isExtreme(best)) break;
-      const shape = this.shapeOf(state);
-      const held = shape ? melodyOver(shape, asked) : NOTHING_HELD;
-      const other: Sung = { placed, turn, held, starts };
+      if (isAtEase(shape, places[turn].asked)) return sungAt(places, turn, melodyOver(shape, places[turn].asked));
+    }
+    let best: Sung | undefined;
+    for (let turn = 0; turn < places.length; turn++) {
+      const other = sungAt(places, turn, melodyOver(shape, places[turn].asked));
       if (!best || isBetterSung(other, best)) best = other;
     }
     return best;
@@ -86,9 +85,9 @@ export class Singer {
   /** The first note that the hand cannot have, with the reason and what it could have instead; undefined where it has them all. */
   missedIn(state: HandState, { turn, held }: Sung): MissedNote | undefined {
     const at = held.steps.findIndex((step) => !step);
-    const shape = this.shapeOf(state);
+    const { shape } = state;
     if (at < 0 || !shape) return undefined;
-    const { melody, asked } = this.placesIn(state)[turn];
+    const { melody, asked } = this.placesIn(state.frets)[turn];
     const note = asked[at];
     const told = { note: melody.notes[at].index, string: note.string, fret: note.fret, why: hindranceOf(shape, note) };
     const start = this.otherStart(state);
@@ -112,12 +111,7 @@ export class Singer {
     return undefined;
   }
 
-  private shapeOf({ grip, held, fingering }: HandState): HeldShape | undefined {
-    const { neck, hand } = this.sung;
-    return fingering && { instrument: neck.instrument, grip, hand: HANDS[hand], held };
-  }
-
-  private placesIn({ frets }: HandState): readonly Lying[] {
+  private placesIn(frets: FretList): readonly Lying[] {
     let places = this.places.get(frets);
     if (!places) this.places.set(frets, (places = this.layOver(frets)));
     return places;
@@ -138,6 +132,11 @@ export class Singer {
     });
   }
 }
+
+const sungAt = (places: readonly Lying[], turn: number, held: HeldMelody): Sung => {
+  const { placed, starts } = places[turn];
+  return { placed, turn, held, starts };
+};
 
 const NOTHING_HELD: HeldMelody = { steps: [], unreachable: 0, cost: 0 };
 

@@ -7,7 +7,7 @@ import { stringCount } from '../fretboard/instrument.ts';
 import { judgeShape, type Fingering, type ShapeVerdict } from '../hand/fingering.ts';
 import { gripOf, type Grip } from '../hand/grip.ts';
 import { heldOf } from '../hand/held.ts';
-import { holdingCost } from '../hand/melody.ts';
+import { heldShape, holdingCost } from '../hand/melody.ts';
 import {
   DIFFICULTY,
   HAND_FACTOR,
@@ -18,6 +18,7 @@ import {
   type HandSize,
   type Player,
 } from '../hand/model.ts';
+import { HANDS } from '../hand/search.ts';
 import type { RealiseCache } from './cache.ts';
 import { findCandidates, type Candidate } from './candidates.ts';
 import type { Asked } from './demands.ts';
@@ -142,7 +143,14 @@ export class VoicingSet implements Source {
     return ways
       .sort((a, b) => a.cost - b.cost || inTieOrder(a, b))
       .slice(0, MOST_STATES)
-      .map(stateOf);
+      .map((way) => this.stateOf(way));
+  }
+
+  private stateOf({ judged, frets, fingering, cost, position }: Way): HandState {
+    const { grip, verdict } = judged;
+    const held = heldOf(grip, fingering.fingers);
+    const shape = heldShape(this.asked.neck.instrument, grip, HANDS[this.hand], held);
+    return { frets, verdict, fingering, cost, grip, held, shape, position };
   }
 
   /** About the least that the voicing can cost, from its fingers and its span; nothing is excluded by it. */
@@ -193,11 +201,6 @@ interface Judged {
 interface Way extends Pick<HandState, 'frets' | 'position' | 'cost'> {
   readonly judged: Judged;
   readonly fingering: Fingering;
-}
-
-function stateOf({ judged, frets, fingering, cost, position }: Way): HandState {
-  const { grip, verdict } = judged;
-  return { frets, verdict, fingering, cost, grip, held: heldOf(grip, fingering.fingers), position };
 }
 
 const seenBy = ({ chord, key, rule, neck }: Asked): Seen => ({
@@ -254,15 +257,12 @@ export class ExactVoicing implements Source {
     const given = fingers && givenFingering(verdict, frets, fingers);
     const grip = gripOf(neck.instrument, frets);
     const position = lowestPressed(neck, frets);
-    const stateOf = (fingering: Fingering | undefined): HandState => ({
-      frets,
-      verdict,
-      fingering,
-      cost: fingering ? holdingCost(fingering, verdict.fingerings) + levelCost(fingering, player) : 0,
-      grip,
-      held: heldOf(grip, fingering?.fingers ?? []),
-      position,
-    });
+    const stateOf = (fingering: Fingering | undefined): HandState => {
+      const cost = fingering ? holdingCost(fingering, verdict.fingerings) + levelCost(fingering, player) : 0;
+      const held = heldOf(grip, fingering?.fingers ?? []);
+      const shape = fingering && heldShape(neck.instrument, grip, HANDS[hand], held);
+      return { frets, verdict, fingering, cost, grip, held, shape, position };
+    };
     const fingerings = given || !verdict.playable ? [given] : verdict.fingerings;
     this.roomyStates = fingerings
       .slice(0, MOST_MELODY_FINGERINGS)
