@@ -4,8 +4,9 @@ import fc from 'fast-check';
 import { parseFretList } from '../../server/src/fretboard/frets.ts';
 import { instrumentWith } from '../../server/src/fretboard/instrument.ts';
 import { tuningNamed } from '../../server/src/fretboard/tuning.ts';
-import { changeBetween, changeCost } from '../../server/src/hand/change.ts';
+import { changeBetween, changeCost, isHurried } from '../../server/src/hand/change.ts';
 import type { TimedMove, TimedShape } from '../../server/src/hand/change.ts';
+import { HURRIED_COST, MILLION, type Player } from '../../server/src/hand/model.ts';
 import { gripOf } from '../../server/src/hand/grip.ts';
 import { heldOf } from '../../server/src/hand/held.ts';
 import { moveBetween, movementCost } from '../../server/src/hand/movement.ts';
@@ -71,6 +72,48 @@ describe('a change in time', () => {
     assert.deepEqual([needs[1] - needs[0], needs[2] - needs[1]], [50_000, 50_000]);
   });
 
+  it('lets a good player set a finger from the air early, and a beginner only when the old shape is let go', () => {
+    // Index and middle finger stay, the little finger holds the first string until 0.9 s, the ring finger is in the air.
+    const from = shape('x02013 x02014', '1 0-0.9, 2 0-0.9, 4 0-0.9');
+    const ring = (player: Player): number | undefined => {
+      const { moved, tightest } = changeBetween(from, shape(C, '1 0-1, 2 0-1, 3 0-1'), SECOND, player, HANDS.medium);
+      assert.deepEqual(moved, [3]);
+      return tightest?.available;
+    };
+    assert.deepEqual([ring('advanced'), ring('intermediate'), ring('beginner')], [SECOND, SECOND, 0.1 * SECOND]);
+  });
+
+  it('is hurried for a beginner below a second, unless it is easy, and for nobody else', () => {
+    const hurried = (last: number, player: Player): boolean =>
+      isHurried(
+        changeBetween(
+          shape(G, `1 0-${last}, 2 0-${last}, 3 0-${last}`),
+          shape(D, '1 0-1, 2 0-1, 3 0-1'),
+          SECOND,
+          player,
+          HANDS.medium,
+        ),
+        player,
+      );
+    assert.deepEqual(
+      [0, 0.01, 0.5].map((last) => hurried(last, 'beginner')),
+      [false, true, true],
+    );
+    assert.deepEqual(
+      [0.01, 0.5, 0.9].map((last) => hurried(last, 'intermediate')),
+      [false, false, false],
+    );
+    // One finger set on an open string is no matter, though it has less than a second.
+    const one = changeBetween(
+      shape('x00000 x00000'),
+      shape('x00010 x00010', '1 0-1'),
+      0.9 * SECOND,
+      'beginner',
+      HANDS.medium,
+    );
+    assert.deepEqual([one.pace, isHurried(one, 'beginner')], ['easy', false]);
+  });
+
   it('is easy where nothing moves, and not playable where no time is left', () => {
     assert.deepEqual(change(shape(C, '1 0-1'), shape(C, '1 0-1')).pace, 'easy');
     assert.equal(change(shape(C, '1 0-1'), shape(C, '1 0-1')).tightest, undefined);
@@ -103,7 +146,9 @@ describe('a change in time', () => {
         assert.ok(Number.isInteger(cost(gap)));
         assert.ok(cost(gap + 200_000) <= cost(gap));
         const { tightest } = changeBetween(from, to, gap, 'beginner', HANDS.medium);
-        assert.equal(cost(gap), tightest ? movementCost(tightest.need, tightest.available) : 0);
+        const hurried = isHurried(changeBetween(from, to, gap, 'beginner', HANDS.medium), 'beginner');
+        const moving = tightest ? movementCost(tightest.need, tightest.available) : 0;
+        assert.equal(cost(gap), moving + (hurried ? HURRIED_COST * MILLION : 0));
       }),
       { numRuns: 300 },
     );

@@ -1,5 +1,5 @@
 /** A change of shape in the time that the music leaves: each finger goes when its old string has sounded, and is due at its new one. */
-import { FINGERS, INDEX, MOVEMENT } from './model.ts';
+import { FINGERS, HURRIED_COST, INDEX, MILLION, MOVEMENT, SECOND_A_CHANGE } from './model.ts';
 import type { Pace, Player } from './model.ts';
 import { isLongBarre, measureMove, moveBetween, movementCost, ownWay, paceOf, timeFor } from './movement.ts';
 import type { Measured, Move } from './movement.ts';
@@ -36,8 +36,8 @@ export interface TimedMove extends Move {
 
 /**
  * The change from one shape to another whose chord starts `gap` millionths of a second later. A finger has the time from the last
- * sounding of its old strings to the first of its new ones; where the hand shifts, all fingers wait for the last that moves. It
- * needs the shift, its own way, and a part more for every other finger that is due by then.
+ * sounding of its old strings to the first of its new ones; where the hand shifts, all fingers wait for the last that moves, and so
+ * does a beginner's finger in the air: to set it while others still hold the old shape is learnt later. It needs the shift, its own way, and a part more for every other finger that is due by then.
  */
 export function changeBetween(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): TimedMove {
   const move = moveBetween(from.held, to.held, player, hand);
@@ -49,14 +49,22 @@ export function changeBetween(from: TimedShape, to: TimedShape, gap: number, pla
 /** What that change costs beside the difficulty of shapes, in whole millionths. */
 export function changeCost(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): number {
   const tightest = tightestOf(from, to, gap, player, hand);
-  return tightest ? movementCost(tightest.need, tightest.available) : 0;
+  if (!tightest) return 0;
+  const { need, available } = tightest;
+  const cost = movementCost(need, available);
+  return isHurried({ pace: paceOf(need, available), tightest }, player) ? cost + HURRIED_COST * MILLION : cost;
 }
+
+/** Whether a beginner is given less than a second for it; what is easy is never hurried, and others need no second. */
+export const isHurried = ({ pace, tightest }: Pick<TimedMove, 'pace' | 'tightest'>, player: Player): boolean =>
+  player === 'beginner' && pace !== 'easy' && tightest !== undefined && tightest.available < SECOND_A_CHANGE;
 
 function tightestOf(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): Tightest | undefined {
   const measured = measureMove(from.held, to.held, hand);
   const { travel, moved, guides } = measured;
   if (moved === 0) return undefined;
-  const waits = Math.abs(travel) >= MOVEMENT.leastShift ? lastOf(from, measured) : undefined;
+  const isShift = Math.abs(travel) >= MOVEMENT.leastShift;
+  const left = isShift || player === 'beginner' ? lastOf(from, measured) : undefined;
   const { first } = to.times;
   let tightest: Tightest | undefined;
   for (let finger = INDEX; finger <= FINGERS; finger++) {
@@ -72,7 +80,8 @@ function tightestOf(from: TimedShape, to: TimedShape, gap: number, player: Playe
     const goal = to.held[finger] as Run;
     const newBarre = isLongBarre(goal) && !(start && isLongBarre(start));
     const need = timeFor(travel, ownWay(start, goal, travel), newBarre, together, leading, player);
-    const available = gap + first[finger] - (waits ?? from.times.last[finger]);
+    const free = isShift || !start ? (left ?? from.times.last[finger]) : from.times.last[finger];
+    const available = gap + first[finger] - free;
     if (!tightest || isTighter(need, available, tightest)) tightest = { finger, need, available };
   }
   return tightest;

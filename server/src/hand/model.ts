@@ -204,6 +204,15 @@ export const PACES: readonly (readonly [Exclude<Pace, 'not playable'>, number])[
   ['too fast', 1.3],
 ];
 
+/**
+ * A beginner is given a second for a change, in whole millionths: sixty changes a minute are what first exercises ask for. One that
+ * has less is hurried, unless it is easy all the same. (set)
+ */
+export const SECOND_A_CHANGE = 1_000_000;
+
+/** What a hurried change costs a beginner beside the difficulty of shapes: as much as an easy chord of two fingers. (set) */
+export const HURRIED_COST = 1;
+
 /** What a change costs beside the difficulty of shapes: this times the part of its time that it needs, at most so much. (set) */
 export const CHANGE_COST = 4;
 export const MOST_CHANGE_COST = 8;
@@ -239,6 +248,13 @@ export interface Rates {
   readonly hard: number;
   readonly limit: number;
 }
+
+/**
+ * The strumming arm, in swings a second: one swing is a down-stroke and the way back, on which an up-stroke may sound. So strokes
+ * that alternate come twice as often, and two down-strokes in a row take a whole swing. (set: a loose wrist swings about as often as
+ * one finger plucks; so down-strokes in eighths end at 195 beats a minute, sixteenths to and fro too)
+ */
+export const SWINGS: Rates = { comfortable: 3, hard: 5, limit: 6.5 };
 
 /** The plucking hand. (paper for the range of the rates, set for their steps; the rest set) */
 export const PLUCKING = {

@@ -11,7 +11,7 @@ import type { RealiseCache } from './cache.ts';
 import type { Played } from './events.ts';
 import type { Choices, HandState, Source } from './hand-states.ts';
 import { neckOf, stoppedOn, type Neck } from './neck.ts';
-import type { Onset } from './picking.ts';
+import { heldThrough, type Onset } from './picking.ts';
 import type { Change } from './score.ts';
 import { easiestSequence, type Step } from './sequence.ts';
 import { Singer, type Sung, type SungChord } from './sung.ts';
@@ -172,18 +172,19 @@ class Chooser {
     const first = HAND.map(() => this.time(toNumber(minus(end, start))));
     const last = HAND.map(() => this.time(toNumber(minus(sounds, start))));
     const missing = new Set<number>();
-    const bind = (finger: number | null | undefined, whole: number): void => {
+    const bind = (finger: number | null | undefined, whole: number, isHeld = true): void => {
       if (!finger) return;
       const time = this.time(whole);
       first[finger] = Math.min(first[finger], time);
-      last[finger] = Math.max(last[finger], time);
+      if (isHeld) last[finger] = Math.max(last[finger], time);
     };
-    for (const onset of onsets[at]) {
+    const held = heldThrough(onsets[at]);
+    for (const [place, onset] of onsets[at].entries()) {
       const whole = toNumber(minus(onset.start, start));
       for (const { string, stroke } of aimsOf(onset, strings, plan.bassStrings)) {
         if (string === undefined || string === sung?.placed.string) continue;
         if (!strings.some((each) => each.string === string)) missing.add(string);
-        else if (stroke !== 'mute') bind(fingers[indexOfString(string, fingers.length)], whole);
+        else if (stroke !== 'mute') bind(fingers[indexOfString(string, fingers.length)], whole, place < held);
       }
     }
     sung?.starts.forEach((whole, note) => bind(sung.held.steps[note]?.finger, whole));

@@ -17,6 +17,12 @@ import type { ChordPlace, Timeline } from './timeline.ts';
 /** More than anybody plucks in one chord; what lies beyond is left out. */
 export const MOST_ONSETS = 512;
 
+/**
+ * The longest up-stroke that is played with the fretting hand already lifted, in whole notes: an eighth of open strings passes for
+ * part of the strum, anything longer is heard as another chord. (set)
+ */
+const LONGEST_LIFTED = fraction(1, 8);
+
 /** One moment of the right hand. */
 export interface Onset {
   /** In whole notes from the start of the section. */
@@ -36,6 +42,17 @@ export function onsetsOf(plan: SectionPlan, timeline: Timeline): readonly (reado
     if (at > 0 && compare(place.sounds, place.start) < 0) push(onsets, at, place);
   });
   return onsets;
+}
+
+/**
+ * How many of a chord's onsets the fretting hand stays for. Players leave a shape before the last up-stroke and let it ring on the
+ * open strings, so as to be in time for the next one; a stroke with an accent, and one by itself, is meant to sound the chord.
+ */
+export function heldThrough(onsets: readonly Onset[]): number {
+  const last = onsets.at(-1);
+  const isStroke = last?.note?.stroke?.kind === 'up' && last.note.plucks.length === 0 && !last.note.accent;
+  const isLifted = isStroke && onsets.length > 1 && compare(last.length, LONGEST_LIFTED) <= 0;
+  return isLifted ? onsets.length - 1 : onsets.length;
 }
 
 /** The cell that is played over a chord; undefined where the chord is struck once. */
