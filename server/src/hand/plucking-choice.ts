@@ -1,7 +1,7 @@
 /** Which finger of the plucking hand takes a note that names none, beside those that are named. */
 import { toNumber, type Fraction } from '../util/fraction.ts';
 import { PLUCK_CHOICE, PLUCKING } from './model.ts';
-import { isCrossing, PLUCK_FINGERS, ratesOf, speedOf } from './plucking.ts';
+import { isCrossing, PLUCK_FINGERS, ratesInTurn, ratesOf, speedOf } from './plucking.ts';
 import type { PluckFinger, Speed, Struck } from './plucking.ts';
 
 /** A pluck whose finger may be still to choose. */
@@ -35,10 +35,10 @@ export function choosePluckFingers(row: readonly OpenPluck[]): readonly PluckFin
   let sums: readonly number[] = PLUCK_FINGERS.map(() => 0);
   open.forEach((at, place) => {
     const own = PLUCK_FINGERS.map((finger) => besideNamed(plucks, at, finger));
-    const before = plucks[open[place - 1] ?? at];
+    const last = open[place - 1];
     const reached = PLUCK_FINGERS.map((finger) =>
-      sums.map((sum, last) =>
-        place === 0 ? sum : sum + againstOther(before, PLUCK_FINGERS[last], plucks[at], finger),
+      sums.map((sum, state) =>
+        last === undefined ? sum : sum + againstLast(plucks, last, PLUCK_FINGERS[state], at, finger),
       ),
     );
     cameFrom.push(reached.map((ways) => ways.indexOf(Math.min(...ways))));
@@ -72,6 +72,25 @@ function besideNamed(plucks: readonly Candidate[], at: number, finger: PluckFing
     }
   }
   return cost;
+}
+
+/** What speaks against this finger after that of the last open pluck; two that take turns by themselves must be fast enough for it. */
+function againstLast(
+  plucks: readonly Candidate[],
+  last: number,
+  lastFinger: PluckFinger,
+  at: number,
+  finger: PluckFinger,
+): number {
+  const before = plucks[last];
+  const pluck = plucks[at];
+  const cost = againstOther(before, lastFinger, pluck, finger);
+  const seconds = pluck.seconds - before.seconds;
+  if (finger === lastFinger || seconds <= 0) return cost;
+  for (let between = last + 1; between < at; between++) {
+    if (plucks[between].seconds > before.seconds && plucks[between].seconds < pluck.seconds) return cost;
+  }
+  return cost + SPEED_COST[speedOf(1 / seconds, ratesInTurn([lastFinger, finger]))];
 }
 
 /** What speaks against two plucks after or upon each other. */

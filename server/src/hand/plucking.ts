@@ -37,9 +37,9 @@ export interface PluckRemark {
   readonly fingers: readonly PluckFinger[];
   /** Of these fingers, in the same order, or those that one finger plucks, from the bass; player's numbers. */
   readonly strings: readonly number[];
-  /** Notes a second, to a tenth; absent where time is not the matter. */
+  /** Notes a second, to a millionth; absent where time is not the matter. */
   readonly rate?: number;
-  /** The rates that it is measured by, to a tenth. */
+  /** The rates that it is measured by. */
   readonly rates?: Rates;
   /** Index of the pluck at which it shows, the later of two. */
   readonly at: number;
@@ -56,6 +56,10 @@ export function speedOf(rate: number, { comfortable, hard, limit }: Rates): Spee
 
 /** What one finger does in a second. */
 export const ratesOf = (finger: PluckFinger): Rates => slowed(PLUCKING.oneFinger, isWeak(finger));
+
+/** What several fingers in turn do in a second; two of them are slower where one is weak. */
+export const ratesInTurn = (fingers: readonly PluckFinger[]): Rates =>
+  fingers.length === 2 ? slowed(PLUCKING.alternating, fingers.some(isWeak)) : PLUCKING.inTurn;
 
 /** The same with its time as a number: fractions are kept in lowest terms, so that equal ones are equal numbers too. */
 export interface Struck {
@@ -132,7 +136,7 @@ function repeats(plucks: readonly Struck[]): readonly PluckRemark[] {
     const rate = rateOf(1, seconds - before.seconds);
     const rates = ratesOf(finger);
     const speed = speedOf(rate, rates);
-    const told = { fingers: [finger], rate: inTenths(rate), rates, at };
+    const told = { fingers: [finger], rate, rates, at };
     if (isFast(speed)) remarks.push({ kind: 'finger-fast', strings: distinct([before.string, string]), ...told });
     else if (speed === 'brisk' && finger !== 'p' && before.string !== string) {
       remarks.push({ kind: 'hop', strings: [before.string, string], ...told });
@@ -150,10 +154,10 @@ function runEndingAt(plucks: readonly Struck[], moments: readonly Moment[], end:
   if (fingers.length < 2) return [];
   const seconds = plucks[moments[end][0]].seconds - plucks[moments[start][0]].seconds;
   const rate = rateOf(PLUCKING.notesInTurn - 1, seconds);
-  const rates = fingers.length === 2 ? slowed(PLUCKING.alternating, fingers.some(isWeak)) : PLUCKING.inTurn;
+  const rates = ratesInTurn(fingers);
   if (!isFast(speedOf(rate, rates))) return [];
   const strings = fingers.map((finger) => plucks[row.find((index) => plucks[index].finger === finger) ?? 0].string);
-  return [{ kind: 'hand-fast', fingers, strings, rate: inTenths(rate), rates, at: row[row.length - 1] }];
+  return [{ kind: 'hand-fast', fingers, strings, rate, rates, at: row[row.length - 1] }];
 }
 
 /** Fingers that cross within this moment, or against the one before it where that is near. */
@@ -187,5 +191,3 @@ function slowed(rates: Rates, weak: boolean): Rates {
 
 /** To a millionth, so that what is exactly at a limit is not beyond it for the way its times were added up. */
 const rateOf = (notes: number, seconds: number): number => Math.round((notes * MILLION) / seconds) / MILLION;
-
-const inTenths = (rate: number): number => Math.round(rate * 10) / 10;

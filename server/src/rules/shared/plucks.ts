@@ -1,6 +1,7 @@
-/** What the plucking hand is asked to do in each section, looked through once, with where it is asked. */
-import type { CellDefinition, Tempo } from '../../lesson/lesson.ts';
+/** What the plucking and strumming hand is asked to do in each section, looked through once, with where it is asked. */
+import type { CellDefinition, Section, Settings, Tempo } from '../../lesson/lesson.ts';
 import type { BarScore, NoteEvent, SectionScore } from '../../realise/score.ts';
+import { swungAt } from '../../realise/swing.ts';
 import { secondsOfWhole } from '../../realise/timeline.ts';
 import {
   pluckRemarks,
@@ -9,22 +10,29 @@ import {
   type RemarkKind,
   type TimedPluck,
 } from '../../hand/plucking.ts';
-import { plus, times, ZERO } from '../../util/fraction.ts';
+import { strokeRemarks, type StrokeRemark, type TimedStroke } from '../../hand/strumming.ts';
+import { equal, plus, times, ZERO, type Fraction } from '../../util/fraction.ts';
 import type { Span } from '../../util/span.ts';
 import type { Context } from '../rule.ts';
 import type { PlacedChord } from './chords.ts';
 import { listed } from './words.ts';
 
-/** A remark at its first place. */
-export interface PlacedRemark extends PluckRemark {
+/** Where the hand does what is remarked on. */
+interface Placed {
   readonly chord: PlacedChord;
   /** The cell that is played there, where it has a definition of its own. */
   readonly cell?: CellDefinition;
   /** The cell's name, or else the chord's place. */
   readonly span: Span;
+}
+
+/** A remark at its first place. */
+export interface PlacedRemark extends PluckRemark, Placed {
   /** Whether a melody note is in it. */
   readonly melody: boolean;
 }
+
+export interface PlacedStroke extends StrokeRemark, Placed {}
 
 /**
  * Remarks of these kinds, the same about the same fingers of one cell once: the fastest of them, or the first. At most one for
@@ -32,62 +40,120 @@ export interface PlacedRemark extends PluckRemark {
  */
 export function remarksOn(context: Context, kinds: ReadonlySet<RemarkKind>): readonly PlacedRemark[] {
   const found = new Map<string, PlacedRemark>();
-  for (const remark of allRemarks(context)) {
-    if (!kinds.has(remark.kind)) continue;
-    const { kind, fingers, strings, span, rate } = remark;
-    const mark = [span.start, kind, fingers.join(''), rate === undefined ? strings.join() : ''].join(' ');
-    const other = found.get(mark);
-    if (!other || (rate ?? 0) > (other.rate ?? 0)) found.set(mark, remark);
+  for (const { heard, placeOf } of sectionsOf(context)) {
+    for (const remark of heard.remarks) {
+      const struck = heard.plucked[remark.at];
+      const placed = kinds.has(remark.kind) && placeOf(struck);
+      if (!placed) continue;
+      const { kind, fingers, strings, rate } = remark;
+      const mark = [placed.span.start, kind, fingers.join(''), rate === undefined ? strings.join() : ''].join(' ');
+      const other = found.get(mark);
+      if (other && (rate ?? 0) <= (other.rate ?? 0)) continue;
+      found.set(mark, { ...remark, ...placed, melody: struck.event.voice === 'melody' });
+    }
   }
   return [...found.values()];
 }
 
-function* allRemarks(context: Context): Iterable<PlacedRemark> {
-  const { lesson, score, chords } = context;
+/** Strokes that come too fast: the fastest of each cell, one for each way that the arm goes. */
+export function strokesOn(context: Context): readonly PlacedStroke[] {
+  const found = new Map<string, PlacedStroke>();
+  for (const { heard, placeOf } of sectionsOf(context)) {
+    for (const remark of heard.strokeRemarks) {
+      const placed = placeOf(heard.strokes[remark.at]);
+      if (!placed) continue;
+      const mark = `${placed.span.start} ${remark.way}`;
+      if (remark.rate > (found.get(mark)?.rate ?? 0)) found.set(mark, { ...remark, ...placed });
+    }
+  }
+  return [...found.values()];
+}
+
+interface HeardSection {
+  readonly heard: Heard;
+  readonly placeOf: (struck: Struck) => Placed | undefined;
+}
+
+function* sectionsOf({ lesson, score, chords }: Context): Iterable<HeardSection> {
   for (const [index, section] of lesson.sections.entries()) {
     const played = score.sections[index];
     if (!played) continue;
-    const { remarks, plucked } = heardIn(played, section.plan.tempo);
-    for (const remark of remarks) {
-      const { event, bar: barPlayed } = plucked[remark.at];
-      const chord = chords.filter((each) => each.section === section && each.barPlayed === barPlayed)[event.chord];
-      if (!chord) continue;
+    let byBar: Map<BarScore, PlacedChord[]> | undefined;
+    const placeOf = ({ event, bar: barPlayed }: Struck): Placed | undefined => {
+      byBar ??= chordsByBar(chords, section);
+      const chord = byBar.get(barPlayed)?.[event.chord];
+      if (!chord) return undefined;
       const { bar, plan, place } = chord;
       const cellIndex = plan.cell ?? bar.cell;
       const cell = lesson.cells.find((one) => cellIndex !== undefined && one.cell === section.plan.cells[cellIndex]);
-      yield { ...remark, chord, cell, span: cell?.span ?? place.span, melody: event.voice === 'melody' };
-    }
+      return { chord, cell, span: cell?.span ?? place.span };
+    };
+    yield { heard: heardIn(played, section.plan.tempo, lesson.settings), placeOf };
   }
+}
+
+/** Bars that are played alike may share a score: the first of them has the chords. */
+function chordsByBar(chords: Context['chords'], section: Section): Map<BarScore, PlacedChord[]> {
+  const byBar = new Map<BarScore, PlacedChord[]>();
+  for (const chord of chords) {
+    if (chord.section !== section) continue;
+    const own = byBar.get(chord.barPlayed);
+    if (own) own.push(chord);
+    else byBar.set(chord.barPlayed, [chord]);
+  }
+  return byBar;
+}
+
+interface Struck {
+  readonly event: NoteEvent;
+  readonly bar: BarScore;
 }
 
 interface Heard {
+  readonly swing: Fraction | undefined;
+  /** The remarks' `at` speaks of `plucked` and `strokes`. */
   readonly remarks: readonly PluckRemark[];
-  /** What each remark's `at` speaks of. */
-  readonly plucked: readonly { readonly event: NoteEvent; readonly bar: BarScore }[];
+  readonly plucked: readonly Struck[];
+  readonly strokeRemarks: readonly StrokeRemark[];
+  readonly strokes: readonly Struck[];
 }
 
-/** A section's score outlives the versions of a lesson, and its tempo is part of it: each is listened to once. */
+/** A section's score outlives the versions of a lesson, and its tempo is part of it: each is listened to once for each swing. */
 const heard = new WeakMap<SectionScore, Heard>();
 
-function heardIn(played: SectionScore, tempo: Tempo): Heard {
-  let known = heard.get(played);
-  if (known) return known;
+function heardIn(played: SectionScore, tempo: Tempo, { swing }: Settings): Heard {
+  const known = heard.get(played);
+  if (known && isSame(known.swing, swing)) return known;
   const second = secondsOfWhole(tempo);
   const plucks: TimedPluck[] = [];
-  const plucked: { event: NoteEvent; bar: BarScore }[] = [];
+  const plucked: Struck[] = [];
+  const timed: TimedStroke[] = [];
+  const strokes: Struck[] = [];
   let start = ZERO;
   for (const bar of played.bars) {
     for (const event of bar.events) {
-      if (!event.pluck) continue;
-      plucks.push({ finger: event.pluck, string: event.string, onset: times(plus(start, event.start), second) });
-      plucked.push({ event, bar });
+      if (!event.pluck && !event.stroke) continue;
+      const moment = event.triplet ? event.start : swungAt(event.start, swing, bar.length);
+      const onset = times(plus(start, moment), second);
+      if (event.pluck) {
+        plucks.push({ finger: event.pluck, string: event.string, onset });
+        plucked.push({ event, bar });
+      }
+      const last = timed.at(-1);
+      // A stroke is as many events as it sounds strings.
+      if (!event.stroke || (last && equal(last.onset, onset))) continue;
+      timed.push({ kind: event.stroke, onset });
+      strokes.push({ event, bar });
     }
     start = plus(start, bar.length);
   }
-  known = { remarks: pluckRemarks(plucks), plucked };
-  heard.set(played, known);
-  return known;
+  const found = { swing, remarks: pluckRemarks(plucks), plucked, strokeRemarks: strokeRemarks(timed), strokes };
+  heard.set(played, found);
+  return found;
 }
+
+const isSame = (one: Fraction | undefined, other: Fraction | undefined): boolean =>
+  one === other || (one !== undefined && other !== undefined && equal(one, other));
 
 const NAMES: Readonly<Record<PluckFinger, string>> = {
   p: 'thumb',
