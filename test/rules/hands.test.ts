@@ -50,20 +50,106 @@ describe('a change', () => {
   });
 });
 
+describe('a change in a strum', () => {
+  const strum = (level: string, tempo: number, cell = 'down up down up down up down up', each = '1/8') => lesson`
+    lesson "Two chords"
+      ${level}
+
+    tempo ${String(tempo)}
+
+    progression quay
+      G as 3-2-0-0-0-3 | D as x-x-0-2-3-2
+
+    cell strum
+      each ${each}
+      ${cell}
+
+    section verse
+      progression quay
+      cell strum
+  `;
+
+  it('begins before the last up-stroke, which rings on open strings', () => {
+    // An eighth at 80 lasts 0.375 s: from the down-stroke on four to the next one there are two of them.
+    assert.deepEqual(told(strum('level 2', 80)), [
+      'warning change-too-fast: `G` to `D` is too fast for a beginner: the middle finger needs 0.83 s and has 0.75; play at 60, or choose shapes nearer by.',
+    ]);
+    const [held] = told(strum('level 2', 80, 'down up down up down up down up>'));
+    assert.match(held, /needs 0\.83 s and has 0\.38;/);
+    const [down] = told(strum('level 2', 80, 'down up down up down up down down'));
+    assert.match(down, /needs 0\.83 s and has 0\.38;/);
+  });
+
+  it('gives a beginner about a second, and nobody else', () => {
+    assert.deepEqual(gravity(strum('level 1', 60)), []);
+    assert.deepEqual(told(strum('level 1', 61)), [
+      'warning change-too-fast: `G` to `D` is hurried for a beginner: the middle finger has 0.98 s, and a change takes about a second at first; play at 60, or choose shapes nearer by.',
+    ]);
+    assert.deepEqual(gravity(strum('level 2', 60, 'down down down down', '1/4')), []);
+    assert.deepEqual(gravity(strum('level 2', 70, 'down down down down', '1/4')), ['warning change-too-fast']);
+    assert.deepEqual(gravity(strum('level 3', 90)), []);
+    assert.deepEqual(gravity(strum('level 4', 160)), []);
+  });
+
+  it('is never out of reach of a beginner for a tempo alone: a warning, and a tempo that will do', () => {
+    for (const tempo of [80, 100, 120, 160]) {
+      const [line, ...more] = told(strum('level 1', tempo));
+      assert.deepEqual(more, []);
+      assert.match(line, /^warning change-too-fast: /);
+      const slower = Number(/play at (\d+)/.exec(line)?.[1]);
+      assert.deepEqual(gravity(strum('level 1', slower)), [], line);
+    }
+  });
+});
+
+describe('a strum', () => {
+  const strum = (tempo: number, cell: string, settings = '') => lesson`
+    tempo ${String(tempo)}
+    ${settings}
+
+    progression quay
+      Em as 0-2-2-0-0-0
+
+    cell strum
+      each 1/8
+      ${cell}
+
+    section verse
+      progression quay
+      cell strum
+  `;
+  const DOWN = 'down down down down down down down down';
+  const BOTH = 'down up down up down up down up';
+
+  it('is told where the arm must swing too fast, with a tempo and a way out', () => {
+    // Two eighths a beat: 7 a second at 210, 5.5 at 165, 5 at 150.
+    assert.deepEqual(told(strum(210, DOWN)), [
+      'warning finger-too-fast: The strumming hand strikes down 7 times a second in `strum`, and 6.5 is the most; play at 195 beats a minute, or let every second one go up.',
+    ]);
+    assert.deepEqual(gravity(strum(195, DOWN)), ['hint finger-too-fast']);
+    assert.deepEqual(gravity(strum(150, DOWN)), []);
+    assert.deepEqual(gravity(strum(210, BOTH)), []);
+  });
+
+  it('counts the short eighth where it swings', () => {
+    // At 240 a beat is a quarter of a second: straight eighths come 8 a second, and the short one, a third of a beat, at 12.
+    assert.deepEqual(gravity(strum(240, BOTH)), []);
+    assert.deepEqual(told(strum(240, BOTH, 'swing 1/8')), [
+      'hint finger-too-fast: The strumming hand makes 12 strokes a second in `strum`, and above 10 is hard; play at 200 beats a minute, or leave strokes out.',
+    ]);
+  });
+});
+
 describe('a melody', () => {
   const harbour = readFileSync('samples/harbour-lamps.lesson', 'utf8');
 
   it('over Harbour lamps is comfortable; a step above over D is warned of', () => {
     assert.deepEqual(gravity(harbour), ['hint open-string-clash']);
     const above = told(harbour.replace('from 5: 0 -1 0', 'from 5: 0 +1 -1')).filter((line) => line.includes('melody'));
-    assert.ok(
-      above.some((line) =>
-        /^warning melody-extreme: Over `D`, fret 7 of string 1 .* index finger at 3, little finger at 7, 114\.1 mm/.test(
-          line,
-        ),
-      ),
-      above.join('\n'),
-    );
+    assert.deepEqual(above, [
+      'warning melody-extreme: Over bars 2, 3, 5 and 6, notes of `swell` are at the edge of a medium hand, most of all fret 7 of string 1 over `D`: index finger at 3, little finger at 7, 114.1 mm; change the step, or move the chord up the neck.',
+      'hint melody-stretch: Over bars 1, 4, 7 and 8, notes of `swell` are a stretch for a medium hand, most of all fret 12 of string 1 over `G`: index finger at 8, little finger at 12, 85.5 mm; warm up first, or play it higher up the neck.',
+    ]);
   });
 
   it('is a stretch for most, and warned of for a beginner', () => {
@@ -145,6 +231,42 @@ describe('the plucking hand', () => {
     assert.deepEqual(gravity(picking(97, cell)), ['hint finger-too-fast']);
     assert.deepEqual(gravity(picking(97, cell, 'level 2')), ['warning finger-too-fast']);
     assert.deepEqual(gravity(picking(75, cell)), []);
+  });
+
+  it('is not blamed for fingers that it did not name: they take turns, index and middle where it is fast', () => {
+    const sung = (finger: string, tempo: number) => lesson`
+      tempo ${String(tempo)}
+      key E minor
+
+      progression quay
+        Em as 0-2-2-0-0-0
+
+      cell ripple
+        p6 - - - - - - -
+
+      contour swell on 1
+        each 1/16
+        ${finger}
+        from R: 0 +1 0 +1 0 +1 0 +1
+
+      section verse
+        progression quay
+        cell ripple
+        contour swell
+    `;
+    // Four sixteenths a beat: 8 notes a second at 120.
+    const plucking = (text: string): readonly string[] =>
+      gravity(text).filter((line) => /finger-too-fast|pluck/.test(line));
+    assert.deepEqual(plucking(sung('with i', 120)), ['warning finger-too-fast']);
+    assert.deepEqual(plucking(sung('', 120)), []);
+  });
+
+  it('is told of a rate just over the most with a number that says so', () => {
+    // 6.54 a second at 98: to a tenth that would read "6.5, and 6.5 is the most".
+    assert.match(
+      told(picking(98.1, 'p6 p6 i3 m2 p6 p6 i3 m2'))[0],
+      /plucks 6\.6 notes a second .* and 6\.5 is the most; play at 9[67] /,
+    );
   });
 
   it('may roll over the strings faster than one finger repeats', () => {

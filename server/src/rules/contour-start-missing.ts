@@ -3,9 +3,9 @@ import { toneOf } from '../theory/chord.ts';
 import { semitone } from '../theory/note.ts';
 import type { Tone } from '../lesson/lesson.ts';
 import type { Rule } from './rule.ts';
-import { once, type PlacedChord } from './shared/chords.ts';
-import { contourOver } from './shared/contours.ts';
-import { quoted } from './shared/words.ts';
+import type { PlacedChord } from './shared/chords.ts';
+import { onceForContour, type Complaint } from './shared/contours.ts';
+import { listed, quoted } from './shared/words.ts';
 
 export const rule: Rule = {
   code: 'contour-start-missing',
@@ -46,21 +46,32 @@ section verse
   contour swell
 `,
   check: (context) =>
-    once(
-      context.chords.flatMap((chord) => {
-        const found = contourOver(chord, context);
-        if (!found || found.outcome.start <= 0) return [];
-        const { contour, outcome, definition } = found;
+    onceForContour<Moved>(
+      context,
+      (chord, over) => {
+        const { contour, outcome, definition } = over;
         const [first] = contour.starts;
-        const taken = contour.starts[outcome.start];
-        if (!first || !taken) return [];
+        const taken = outcome.start > 0 ? contour.starts[outcome.start] : undefined;
+        if (!first || !taken) return undefined;
         const why = hasTone(chord, first) ? 'from there the hand cannot keep it' : 'the chord does not have it';
-        const message = `Over ${quoted(chord.plan.written)}, ${quoted(contour.name)} starts on ${quoted(taken.text)}, not on ${quoted(first.text)}: ${why}.`;
-        const span = definition?.startSpans[0];
-        return { chord, message, related: span ? [{ span, message: 'It should start on this tone.' }] : [] };
-      }),
+        const note = definition?.startSpans[0];
+        return { weight: 0, over, chord, note, noted: 'It should start on this tone.', taken: taken.text, why };
+      },
+      ({ over: { contour } }, all, where) => {
+        const distinct = (words: readonly string[]): readonly string[] => [...new Set(words)];
+        const taken = distinct(all.map((one) => quoted(one.taken)));
+        const why = distinct(all.map((one) => one.why));
+        const starts = `${quoted(contour.name)} starts on ${listed(taken, 'or')}, not on ${quoted(contour.starts[0].text)}`;
+        return { message: `${where}, ${starts}: ${listed(why, 'or')}.` };
+      },
     ),
 };
+
+interface Moved extends Complaint {
+  /** The tone that it starts on instead. */
+  readonly taken: string;
+  readonly why: string;
+}
 
 function hasTone({ plan, section }: PlacedChord, tone: Tone): boolean {
   const name = plan.chord && toneOf(plan.chord, tone.degree, tone.absolute, section.plan.key);

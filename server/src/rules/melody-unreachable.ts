@@ -2,9 +2,8 @@
 import type { MissedNote } from '../realise/score.ts';
 import type { Hindrance } from '../hand/melody.ts';
 import type { Context, Rule } from './rule.ts';
-import { once } from './shared/chords.ts';
-import { contourOver } from './shared/contours.ts';
-import { counted, fingerName, listed, quoted } from './shared/words.ts';
+import { onceForContour, type Complaint } from './shared/contours.ts';
+import { counted, fingerName, listed, outward, quoted } from './shared/words.ts';
 
 export const rule: Rule = {
   code: 'melody-unreachable',
@@ -46,17 +45,30 @@ section verse
   contour swell
 `,
   check: (context) =>
-    once(
-      context.chords.flatMap((chord) => {
-        const found = contourOver(chord, context);
-        const missed = found?.outcome.missed;
-        if (!missed || missed.why.reason === 'off-the-neck') return [];
-        const message = `Over ${quoted(chord.plan.written)}, fret ${missed.fret} of string ${missed.string} is out of reach: ${hindrance(missed, missed.why, context)}; ${mend(missed)}.`;
-        const span = found.definition?.noteSpans[missed.note];
-        return { chord, message, related: span ? [{ span, message: 'This note leads there.' }] : [] };
-      }),
+    onceForContour<Missed>(
+      context,
+      (chord, over) => {
+        const { missed } = over.outcome;
+        if (!missed || missed.why.reason === 'off-the-neck') return undefined;
+        const weight = missed.why.reason === 'too-far' ? missed.why.pair.millimetres - missed.why.limit : 0;
+        const note = over.definition?.noteSpans[missed.note];
+        return { weight, over, chord, note, noted: 'This note leads there.', missed, why: missed.why };
+      },
+      ({ missed, why, over, chord }, all, where) => {
+        const fret = `fret ${missed.fret} of string ${missed.string}`;
+        const so =
+          all.length === 1
+            ? `${fret} is out of reach`
+            : `notes of ${quoted(over.contour.name)} are out of reach, most of all ${fret} over ${quoted(chord.plan.written)}`;
+        return { message: `${where}, ${so}: ${hindrance(missed, why, context)}; ${mend(missed)}.` };
+      },
     ),
 };
+
+interface Missed extends Complaint {
+  readonly missed: MissedNote;
+  readonly why: Hindrance;
+}
 
 function hindrance({ string }: MissedNote, why: Hindrance, { lesson }: Context): string {
   switch (why.reason) {
@@ -65,7 +77,7 @@ function hindrance({ string }: MissedNote, why: Hindrance, { lesson }: Context):
       const [from, to] = why.pair.frets;
       const { hand } = lesson.settings;
       const fingers = `${fingerName(lower)} at fret ${from}, ${fingerName(higher)} at ${to}`;
-      return `${fingers}, ${why.pair.millimetres} mm apart, a ${hand} hand reaches ${why.limit}`;
+      return `${fingers}, ${outward(why.pair.millimetres, why.limit, 10)} mm apart, a ${hand} hand reaches ${why.limit}`;
     }
     case 'stops-strings': {
       const rings = why.strings.length === 1 ? 'rings' : 'ring';

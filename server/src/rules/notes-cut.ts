@@ -1,7 +1,6 @@
 /** A contour with more notes than its chord has room for. */
 import type { Rule } from './rule.ts';
-import { once } from './shared/chords.ts';
-import { contourOver } from './shared/contours.ts';
+import { onceForContour } from './shared/contours.ts';
 import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
@@ -43,15 +42,20 @@ section verse
   contour swell
 `,
   check: (context) =>
-    once(
-      context.chords.flatMap((chord) => {
-        const found = contourOver(chord, context);
-        if (!found || found.outcome.cut === 0) return [];
-        const { contour, outcome, definition } = found;
-        const notes = outcome.cut === 1 ? 'last note' : `last ${outcome.cut} notes`;
-        const message = `There is no room over this chord for the ${notes} of ${quoted(contour.name)}; shorten it, or hold the chord longer.`;
-        const span = definition?.noteSpans[contour.notes.length - outcome.cut];
-        return { chord, message, related: span ? [{ span, message: 'From here on it is cut.' }] : [] };
-      }),
+    onceForContour(
+      context,
+      (chord, over) => {
+        const { cut } = over.outcome;
+        const note = over.definition?.noteSpans[over.contour.notes.length - cut];
+        return cut === 0 ? undefined : { weight: cut, over, chord, note, noted: 'From here on it is cut.' };
+      },
+      ({ weight, over }, all, where) => {
+        const upTo = all.some((one) => one.weight !== weight) ? 'up to ' : '';
+        const notes = weight === 1 ? 'last note' : `last ${weight} notes`;
+        const mend = `shorten it, or hold the chord${all.length === 1 ? '' : 's'} longer`;
+        return {
+          message: `${where} there is no room for ${upTo}the ${notes} of ${quoted(over.contour.name)}; ${mend}.`,
+        };
+      },
     ),
 };

@@ -8,7 +8,7 @@ import { listed, quoted } from './shared/words.ts';
 /** So many chords are named one by one. */
 const MOST_CHORDS_NAMED = 3;
 const MOST_SECTIONS_NAMED = 2;
-const MOST_PLACES_SHOWN = 6;
+const MOST_PLACES_SHOWN = 3;
 
 export const rule: Rule = {
   code: 'silent-string-plucked',

@@ -1,26 +1,40 @@
-/** What is said of a melody that stretches the hand while it holds a chord. */
+/** What is said of a melody that stretches the hand while it holds its chords. */
 import type { WidestPair } from '../../hand/fingering.ts';
 import type { Zone } from '../../hand/model.ts';
+import type { MelodyReach } from '../../realise/score.ts';
 import type { Severity } from '../../util/finding.ts';
 import type { Context, Found } from '../rule.ts';
-import { once } from './chords.ts';
-import { contourOver } from './contours.ts';
+import { onceForContour, type Complaint } from './contours.ts';
 import { fingerName, quoted } from './words.ts';
 
-/** Findings for all chords whose farthest melody note lies in `zone`. */
+interface Far extends Complaint {
+  readonly reach: MelodyReach;
+}
+
+/**
+ * Findings for all chords whose farthest melody note lies in `zone`. Each chord has one zone, its widest, so that a stretch is not
+ * told beside an extreme; where a note is out of reach, only that is told.
+ */
 export function melodyReaches(context: Context, zone: Zone, severity: Severity, mend: string): readonly Found[] {
   const { hand } = context.lesson.settings;
-  return once(
-    context.chords.flatMap((chord) => {
-      const found = contourOver(chord, context);
-      const reach = found?.outcome.reach;
-      if (reach?.zone !== zone) return [];
-      const what = zone === 'extreme' ? `at the edge of a ${hand} hand` : `a stretch for a ${hand} hand`;
-      const where = reach.pair ? fingersOf(reach.pair) : 'the fingers crowd';
-      const message = `Over ${quoted(chord.plan.written)}, fret ${reach.fret} of string ${reach.string} is ${what}: ${where}; ${mend}.`;
-      const span = found?.definition?.noteSpans[reach.note];
-      return { chord, severity, message, related: span ? [{ span, message: 'This note leads there.' }] : [] };
-    }),
+  const what = zone === 'extreme' ? `at the edge of a ${hand} hand` : `a stretch for a ${hand} hand`;
+  return onceForContour<Far>(
+    context,
+    (chord, over) => {
+      const { reach, missed } = over.outcome;
+      if (reach?.zone !== zone || missed) return undefined;
+      const note = over.definition?.noteSpans[reach.note];
+      return { weight: reach.pair?.millimetres ?? 0, over, chord, note, noted: 'This note leads there.', reach };
+    },
+    ({ reach, over, chord }, all, where) => {
+      const fret = `fret ${reach.fret} of string ${reach.string}`;
+      const fingers = reach.pair ? fingersOf(reach.pair) : 'the fingers crowd';
+      const so =
+        all.length === 1
+          ? `${fret} is ${what}: ${fingers}`
+          : `notes of ${quoted(over.contour.name)} are ${what}, most of all ${fret} over ${quoted(chord.plan.written)}: ${fingers}`;
+      return { severity, message: `${where}, ${so}; ${mend}.` };
+    },
   );
 }
 

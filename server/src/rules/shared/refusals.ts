@@ -6,7 +6,7 @@ import type { Context, Found } from '../rule.ts';
 import { once, voiced, type PlacedChord } from './chords.ts';
 import { deleteSpan } from './fixes.ts';
 import { fretNamed } from './seen.ts';
-import { fingerName, quoted } from './words.ts';
+import { fingerName, outward, quoted } from './words.ts';
 
 /** Findings for all chords whose frets no hand can hold for a reason that `concerns` accepts. */
 export function refusals(context: Context, concerns: (refusal: Refusal) => boolean): readonly Found[] {
@@ -35,7 +35,8 @@ function withoutPin(text: string, all: readonly PlacedChord[]): Found['fixes'] {
 }
 
 function reasonFor(refusal: Refusal, hand: HandSize, instrument: Instrument): string {
-  const { fingers, frets, strings, needed, millimetres, limit } = refusal;
+  const { fingers, frets, strings, needed, millimetres = 0, limit = 0 } = refusal;
+  const beyond = outward(millimetres, limit, 10);
   const finger = fingerName(fingers[0]);
   const barre = `a barre of the ${finger} at ${fretNamed(instrument, frets[0], strings[0])}`;
   switch (refusal.reason) {
@@ -53,11 +54,11 @@ function reasonFor(refusal: Refusal, hand: HandSize, instrument: Instrument): st
     case 'lower-fret-beside-barre':
       return `${barre} leaves no room for the lower fret on string ${strings[2]}; leave one of the two out`;
     case 'too-wide':
-      return `${pair(refusal, instrument)} would lie ${millimetres} mm apart; bring them within its reach of ${limit}`;
+      return `${pair(refusal, instrument)} would lie ${beyond} mm apart; bring them within its reach of ${limit}`;
     case 'too-far-across':
-      return `${pair(refusal, instrument)} would lie ${millimetres} mm apart across the strings; bring them within its reach of ${limit}`;
+      return `${pair(refusal, instrument)} would lie ${beyond} mm apart across the strings; bring them within its reach of ${limit}`;
     case 'barre-too-long':
-      return `the ${finger} would have to cover strings ${strings[0]} to ${strings[1]}, ${millimetres} mm, and covers ${limit}; leave a string out`;
+      return `the ${finger} would have to cover strings ${strings[0]} to ${strings[1]}, ${beyond} mm, and covers ${limit}; leave a string out`;
     case 'two-barres-on-one-fret':
       return `two fingers would have to lie flat at ${fretNamed(instrument, frets[0], strings[0])}; leave a string out`;
     case 'several':
