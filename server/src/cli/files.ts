@@ -1,6 +1,19 @@
 /** Reads lessons from disk and standard input, and writes files without destroying anybody's work. */
 import { createHash } from 'node:crypto';
-import { lstatSync, mkdirSync, readdirSync, readFileSync, readSync, statSync, writeFileSync } from 'node:fs';
+import {
+  accessSync,
+  constants,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { LIBRARY_FILE } from '../lesson/library.ts';
 import type { Location } from '../lesson/neighbours.ts';
@@ -180,11 +193,20 @@ function readIfThere(path: string): Buffer | undefined {
   }
 }
 
-/** Overwrites a lesson that was read before: what `format` does. */
+/**
+ * Overwrites a lesson that was read before: what `format` and `transpose` do. It is written beside it and then put in its place,
+ * so that no power cut leaves half a lesson; a link stays a link.
+ */
 export function writeBack(path: string, content: string): void {
+  let beside: string | undefined;
   try {
-    writeFileSync(path, content);
+    const target = realpathSync(path);
+    accessSync(target, constants.W_OK);
+    beside = `${target}.${process.pid}.new`;
+    writeFileSync(beside, content, { mode: statSync(target).mode, flag: 'wx' });
+    renameSync(beside, target);
   } catch (problem) {
+    if (beside !== undefined && (problem as NodeJS.ErrnoException).code !== 'EEXIST') rmSync(beside, { force: true });
     throw told(problem, path);
   }
 }

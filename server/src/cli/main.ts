@@ -7,6 +7,7 @@ import { exportLesson, EXPORT_HELP } from './export.ts';
 import { format, FORMAT_HELP } from './format.ts';
 import { shape, SHAPE_HELP } from './shape.ts';
 import { complain, endQuietlyOnClosedPipe, say } from './terminal.ts';
+import { transpose, TRANSPOSE_HELP } from './transpose.ts';
 import { voicings, VOICINGS_HELP } from './voicings.ts';
 import { watchLesson, WATCH_HELP } from './watch.ts';
 import { WrongUse } from './wrong-use.ts';
@@ -27,6 +28,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     help: WATCH_HELP,
     run: (args) => watchLesson(args, __dirname),
   },
+  transpose: { says: 'take a lesson to another key, by its text or by the capo', help: TRANSPOSE_HELP, run: transpose },
   shape: { says: 'name a shape, and tell how it is held', help: SHAPE_HELP, run: shape },
   voicings: { says: 'find the voicings of a chord, easiest first', help: VOICINGS_HELP, run: voicings },
 };

@@ -1,10 +1,8 @@
 /** Frets as they are written, so many frets higher: signs of a melody or tab, and fret lists. */
 import type { FretList } from '../fretboard/frets.ts';
 
-/** A sign of a melody or tab, without the numbers that are no frets: what stands behind a point. */
-const FRET = /(?<![\d.])\d+/g;
-/** A harmonic over a string that is open or pressed: `<12>`, `2<14>`. */
-const HARMONIC = /^(.*?)(\d*)<(\d+)>(.*)$/su;
+/** In a sign of a melody or tab: a harmonic over an open or pressed string, the bend by a quarter tone, which is no fret, a fret. */
+const NUMBERS = /(\d*)<(\d+)>|b1\/4|\d+/g;
 
 /** The frets that a sign presses, 0 for an open string, and the places that it touches. */
 export interface SignFrets {
@@ -13,18 +11,23 @@ export interface SignFrets {
 }
 
 export function fretsOf(sign: string): SignFrets {
-  const harmonic = HARMONIC.exec(sign);
-  if (!harmonic) return { pressed: (sign.match(FRET) ?? []).map(Number), touched: [] };
-  return { pressed: [Number(harmonic[2] || 0)], touched: [Number(harmonic[3])] };
+  const pressed: number[] = [];
+  const touched: number[] = [];
+  for (const [found, under, harmonic] of sign.matchAll(NUMBERS)) {
+    if (harmonic !== undefined) touched.push(Number(harmonic));
+    if (!found.startsWith('b')) pressed.push(Number(harmonic === undefined ? found : under || 0));
+  }
+  return { pressed, touched };
 }
 
 /** The sign with all its frets moved. A harmonic of the open string becomes one of a pressed string, and back. */
 export function movedSign(sign: string, frets: number): string {
-  const harmonic = HARMONIC.exec(sign);
-  if (!harmonic) return sign.replace(FRET, (fret) => `${Number(fret) + frets}`);
-  const [, before, pressed, touched, after] = harmonic;
-  const fret = Number(pressed || 0) + frets;
-  return `${before}${fret === 0 ? '' : fret}<${Number(touched) + frets}>${after}`;
+  return sign.replace(NUMBERS, (found: string, under: string | undefined, touched: string | undefined) => {
+    if (found.startsWith('b')) return found;
+    if (touched === undefined) return `${Number(found) + frets}`;
+    const fret = Number(under || 0) + frets;
+    return `${fret === 0 ? '' : fret}<${Number(touched) + frets}>`;
+  });
 }
 
 const LARGEST_DIGIT = 9;

@@ -26,7 +26,8 @@ function namesIn(text: string, from: number): readonly NamedInWords[] {
     const sure = SURE.test(name) && parseChord(name) !== undefined;
     if (word || !(alone || sure || (/^[A-G]$/.test(name) && KEY_BEHIND.test(behind)))) return [];
     const start = from + found.index;
-    return [{ name, span: { start, end: start + name.length } }];
+    const whole = name + (/^[\s-](?:flat|sharp|major|minor)\b/i.exec(behind)?.[0] ?? '');
+    return [{ name: whole, span: { start, end: start + whole.length } }];
   });
 }
 

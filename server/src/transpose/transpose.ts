@@ -13,6 +13,7 @@ import { intervalBetween, type Interval } from './interval.ts';
 import type { Loss, LossKind } from './loss.ts';
 import { namesInProse, namesInTitles } from './prose-names.ts';
 import { movedBass, movedKey, movedNote, movedSymbol, type MovedText } from './symbols.ts';
+import { settingEdit } from './setting-line.ts';
 import { FretMover } from './fret-parts.ts';
 
 export type { Loss, LossKind } from './loss.ts';
@@ -87,7 +88,7 @@ class Transposer {
         this.frets.moveGrip(placed);
         break;
       case 'tab':
-        for (const line of tree.body) for (const chord of leaves(line, 'chord')) this.moveSymbol(chord, start);
+        for (const line of tree.body) if (line.form === 'chords') this.moveBars(line, start);
         break;
       case 'contour':
       case 'section':
@@ -146,6 +147,7 @@ class Transposer {
   }
 
   private moveBars(line: Line, start: number): void {
+    for (const symbol of leaves(line, 'chord')) this.moveSymbol(symbol, start);
     for (const chord of groups(line, 'chord')) {
       this.moveSymbol(leaf(chord, 'chord'), start);
       const over = leaf(group(chord, 'over'), 'bass');
@@ -202,18 +204,7 @@ class Transposer {
     const { statements } = this.document;
     const has = (keyword: string): boolean => statements.some(({ tree }) => tree.keyword === keyword);
     if (has('key') || !has('section')) return;
-    const line = `key ${formatKey(this.to)}`;
-    const lesson = statements.find(({ tree }) => tree.keyword === 'lesson');
-    if (!lesson) {
-      const first = statements.find(({ tree }) => tree.keyword !== undefined)!;
-      this.edits.push({ span: { start: first.start, end: first.start }, text: `${line}\n` });
-      return;
-    }
-    const { text, head, body } = lesson.tree;
-    const last = Math.max(head.end, ...body.map((each) => each.end));
-    const lineEnd = /\r\n|\n|\r|$/.exec(text.slice(last))!;
-    const at = lesson.start + last + lineEnd.index;
-    const newLine = lineEnd[0] === '' ? '\n' : lineEnd[0];
-    this.edits.push({ span: { start: at, end: at }, text: `${newLine}${newLine}${line}` });
+    const edit = settingEdit(this.document, `key ${formatKey(this.to)}`);
+    if (edit) this.edits.push(edit);
   }
 }
