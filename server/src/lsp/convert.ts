@@ -27,6 +27,7 @@ import type { Fold } from '../features/folding.ts';
 import type { Hover as HoverPage } from '../features/hover.ts';
 import { figure, markdownOf, plainOf, type Block } from '../features/page.ts';
 import type { LessonSymbol, SymbolKind as Kind } from '../features/symbols.ts';
+import type { LessonAction } from '../features/transpose.ts';
 import { ruleNamed } from '../rules/findings.ts';
 import type { Finding, Fix, Severity } from '../util/finding.ts';
 import type { Client } from './client.ts';
@@ -84,7 +85,14 @@ export function actionsOf(
   }));
 }
 
-function editOf({ edits }: Fix, lesson: OpenLesson, { versionedEdits }: Client): WorkspaceEdit {
+/** An action that mends nothing, but makes the lesson another one. */
+export const rewriteOf = (action: LessonAction, lesson: OpenLesson, client: Client): CodeAction => ({
+  title: action.title,
+  kind: CodeActionKind.RefactorRewrite,
+  edit: editOf(action, lesson, client),
+});
+
+function editOf({ edits }: Pick<Fix, 'edits'>, lesson: OpenLesson, { versionedEdits }: Client): WorkspaceEdit {
   const { uri, version } = lesson.document;
   const changes = edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
   return versionedEdits

@@ -35,6 +35,7 @@ import { definitionAt } from '../features/definition.ts';
 import { foldsOf } from '../features/folding.ts';
 import { hoverAt } from '../features/hover.ts';
 import { symbolsOf } from '../features/symbols.ts';
+import { transposeActions } from '../features/transpose.ts';
 import {
   PREVIEW_UPDATED,
   READ_FILE,
@@ -52,6 +53,7 @@ import {
   flatSymbols,
   foldFrom,
   hoverFrom,
+  rewriteOf,
   SOURCE,
   symbolFrom,
 } from './convert.ts';
@@ -248,12 +250,21 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
   );
   connection.onCodeAction(
     about<CodeActionParams, CodeAction[] | null>(
-      'quick fixes',
-      (lesson, { range, context }) => {
-        if (!client.codeActions || !wanted(context.only)) return null;
-        return lesson.analysis.findings
-          .filter(({ span, fixes }) => fixes.length > 0 && touch(lesson.rangeOf(span), range))
-          .flatMap((finding) => actionsOf(finding, context.diagnostics, lesson, client));
+      'code actions',
+      (lesson, { range, context: { only, diagnostics } }) => {
+        if (!client.codeActions) return null;
+        const fixes = (): readonly CodeAction[] =>
+          lesson.analysis.findings
+            .filter(({ span, fixes: some }) => some.length > 0 && touch(lesson.rangeOf(span), range))
+            .flatMap((finding) => actionsOf(finding, diagnostics, lesson, client));
+        const rewrites = (): readonly CodeAction[] => {
+          const chosen = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
+          return transposeActions(lesson.analysis, chosen).map((action) => rewriteOf(action, lesson, client));
+        };
+        return [
+          ...(wanted(CodeActionKind.QuickFix, only) ? fixes() : []),
+          ...(wanted(CodeActionKind.RefactorRewrite, only) ? rewrites() : []),
+        ];
       },
       null,
     ),
@@ -283,18 +294,18 @@ function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabi
     foldingRangeProvider: true,
     documentFormattingProvider: true,
     completionProvider: { triggerCharacters: [' '] },
-    ...(codeActions && { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } }),
+    ...(codeActions && {
+      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
+    }),
     ...(pulls && {
       diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: false },
     }),
   };
 }
 
-const wanted = (only: readonly string[] | undefined): boolean =>
-  only === undefined ||
-  only.some(
-    (kind) => kind === '' || CodeActionKind.QuickFix === kind || CodeActionKind.QuickFix.startsWith(`${kind}.`),
-  );
+/** Whether a client that asks `only` for some kinds wants this one: `refactor` stands for all that begin so. */
+const wanted = (kind: string, only: readonly string[] | undefined): boolean =>
+  only === undefined || only.some((one) => one === '' || one === kind || kind.startsWith(`${one}.`));
 
 const before = (a: Position, b: Position): boolean =>
   a.line < b.line || (a.line === b.line && a.character < b.character);

@@ -12,7 +12,7 @@ import { settingEdit } from './setting-line.ts';
 import { transposition, type Transposition } from './transpose.ts';
 
 /** Beyond it a capo leaves too little of the neck for most lessons, and frets too narrow for most fingers. Set by judgement. */
-const HIGHEST_USUAL_CAPO = 7;
+export const HIGHEST_USUAL_CAPO = 7;
 
 /**
  * The fret, 0 for none, from which a lesson written in `key` sounds in `to`. Undefined where the capo lies on some strings
