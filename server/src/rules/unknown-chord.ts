@@ -64,7 +64,10 @@ function meant({ found, right }: ProblemData): string | undefined {
   }
   const modifier = nearest(found, MODIFIERS);
   if (modifier) return modifier;
-  const respelt = found.replace(/^[Hh]/, 'B').replace(/^[a-g]/, (letter) => letter.toUpperCase());
+  const respelt = found
+    .replace(/^[Hh]/, 'B')
+    .replace(/^[a-g]/, (letter) => letter.toUpperCase())
+    .replace(/(\d)th$/, '$1');
   const candidates = [respelt, respelt.replace(/-?moll?$/i, 'm'), respelt.replace(/-?dur$/i, '')];
   const readable = candidates.find((one) => one !== found && parseChord(one));
   if (readable) return readable;

@@ -3,6 +3,7 @@ import type { Problem } from '../util/finding.ts';
 import { nearest } from '../util/nearest.ts';
 import type { Span } from '../util/span.ts';
 import { match, type Expectation, type Pattern } from './patterns.ts';
+import { repairOf } from './repairs.ts';
 import { slips } from './slips.ts';
 import { slotKinds } from './slots.ts';
 import { statementNamed, statements, type LineForm, type StatementForm } from './statements.ts';
@@ -14,6 +15,8 @@ export const LONGEST_LINE = 4_000;
 const MOST_EXPECTATIONS = 5;
 /** How often a line of bars is taken up again behind a slip. */
 const MOST_RESUMPTIONS = 500;
+/** Slips of one line that are understood; who makes more writes another language. */
+const MOST_REPAIRS = 40;
 
 interface RawLine extends Span {
   readonly text: string;
@@ -202,7 +205,8 @@ function readLine(
   bars: boolean,
   problems: Problem[],
 ): Line {
-  const words = withoutStrayColon(allWords, from, pattern, problems);
+  let words = withoutStrayColon(allWords, from, pattern, problems);
+  let repairs = 0;
   const keyword =
     from === 0 ? { start: words[0].start, end: words[0].start } : { start: words[0].start, end: words[0].end };
   const parts: Part[] = [];
@@ -210,7 +214,17 @@ function readLine(
   let next = from;
   let inner = pattern;
   for (let round = 0; round < MOST_RESUMPTIONS; round++) {
-    const found = match(inner, words, next);
+    let found = match(inner, words, next);
+    while (repairs < MOST_REPAIRS && !(found.matched && found.read === words.length)) {
+      const furthest = Math.max(found.furthest, found.read);
+      const expected = found.furthest === furthest ? found.expected : [];
+      const repair = repairOf({ words, at: furthest, expected, bars });
+      if (!repair) break;
+      problems.push(repair.problem);
+      words = repair.words;
+      repairs++;
+      found = match(inner, words, next);
+    }
     parts.push(...found.parts);
     if (found.matched && found.read === words.length) break;
     broken = true;
@@ -227,7 +241,7 @@ function readLine(
     next = resume;
     if (inner.is === 'sequence') inner = inner.of[inner.of.length - 1];
   }
-  return { form, keyword, parts, broken, ...whole(words) };
+  return { form, keyword, parts, broken, ...whole(allWords) };
 }
 
 /** `capo: 2` is read as `capo 2`, with a word about the colon. */
