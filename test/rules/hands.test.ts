@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { analyze } from '../../server/src/analyze.ts';
+import { checkFindings } from '../support/check-findings.ts';
 import { lesson } from '../support/syntax-outline.ts';
 
 /** Findings about hands, each on a line. */
@@ -177,6 +178,88 @@ describe('a melody', () => {
     `;
     assert.deepEqual(gravity(stretching('level 4')), ['hint melody-stretch']);
     assert.deepEqual(gravity(stretching('level 1')), ['warning melody-stretch']);
+  });
+
+  it('that starts elsewhere is told once for all its chords, with the bars', () => {
+    checkFindings(`
+      shape lamp
+        strings 3 2 1
+        tones R 3 5
+
+      progression quay
+        D | G | D | D
+
+      contour swell on 1
+        each 1/4
+        from 9 or 5: 0 +1 0 +1
+
+      section verse
+        progression quay
+        shape lamp
+        contour swell
+    ;           ^^^^^ contour-start-missing: Over bars 1, 2, 3 and 4, \`swell\` starts on \`5\`, not on \`9\`: the chords do not have it.
+    `);
+  });
+
+  it('that is cut short is told once, by the chord that has least room', () => {
+    const text = lesson`
+      shape lamp
+        strings 3 2 1
+        tones R 3 5
+
+      progression quay
+        D | D G | D
+
+      contour swell on 1
+        each 1/4
+        from 5: 0 +1 0 +1 0
+
+      section verse
+        progression quay
+        shape lamp
+        contour swell
+    `;
+    assert.deepEqual(told(text), [
+      'hint notes-cut: Over bars 1, 2 and 3 there is no room for up to the last 3 notes of `swell`; shorten it, or hold the chords longer.',
+    ]);
+    const [{ span, related }] = analyze(text).findings;
+    assert.equal(text.slice(span.start, span.end), 'swell');
+    assert.deepEqual(
+      related.map((one) => `${text.slice(one.span.start, one.span.end)}: ${one.message}`),
+      [
+        '+1: From here on it is cut.',
+        'D: Bar 1: over this chord.',
+        'D: Bar 2: over this chord.',
+        'G: Bar 2: over this chord.',
+        'D: Bar 3: over this chord.',
+      ],
+    );
+  });
+
+  it('is told by section, where the section calls for it', () => {
+    const text = lesson`
+      shape lamp
+        strings 3 2 1
+        tones R 3 5
+
+      progression quay
+        D
+
+      contour swell on 1
+        each 1/4
+        from 5: 0 +1 0 +1 0
+
+      section verse
+        progression quay
+        shape lamp
+        contour swell
+
+      section coda
+        progression quay
+        shape lamp
+        contour swell
+    `;
+    assert.deepEqual(gravity(text), ['hint notes-cut', 'hint notes-cut']);
   });
 
   it('out of reach is told with its fingers, the hand’s limit and what can be played', () => {

@@ -53,14 +53,15 @@ section verse
         const [first] = contour.starts;
         const taken = outcome.start > 0 ? contour.starts[outcome.start] : undefined;
         if (!first || !taken) return undefined;
-        const why = hasTone(chord, first) ? 'from there the hand cannot keep it' : 'the chord does not have it';
+        const isThere = hasTone(chord, first);
         const note = definition?.startSpans[0];
-        return { weight: 0, over, chord, note, noted: 'It should start on this tone.', taken: taken.text, why };
+        return { weight: 0, over, chord, note, noted: 'It should start on this tone.', taken: taken.text, isThere };
       },
       ({ over: { contour } }, all, where) => {
         const distinct = (words: readonly string[]): readonly string[] => [...new Set(words)];
         const taken = distinct(all.map((one) => quoted(one.taken)));
-        const why = distinct(all.map((one) => one.why));
+        const lacks = all.length === 1 ? 'the chord does not have it' : 'the chords do not have it';
+        const why = distinct(all.map(({ isThere }) => (isThere ? 'from there the hand cannot keep it' : lacks)));
         const starts = `${quoted(contour.name)} starts on ${listed(taken, 'or')}, not on ${quoted(contour.starts[0].text)}`;
         return { message: `${where}, ${starts}: ${listed(why, 'or')}.` };
       },
@@ -70,7 +71,8 @@ section verse
 interface Moved extends Complaint {
   /** The tone that it starts on instead. */
   readonly taken: string;
-  readonly why: string;
+  /** Whether the chord has the tone that it should start on. */
+  readonly isThere: boolean;
 }
 
 function hasTone({ plan, section }: PlacedChord, tone: Tone): boolean {

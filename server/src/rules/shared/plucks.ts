@@ -1,20 +1,12 @@
 /** What the plucking and strumming hand is asked to do in each section, looked through once, with where it is asked. */
-import type { CellDefinition, Section, Settings, Tempo } from '../../lesson/lesson.ts';
-import type { BarScore, NoteEvent, SectionScore } from '../../realise/score.ts';
-import { swungAt } from '../../realise/swing.ts';
-import { secondsOfWhole } from '../../realise/timeline.ts';
-import {
-  pluckRemarks,
-  type PluckFinger,
-  type PluckRemark,
-  type RemarkKind,
-  type TimedPluck,
-} from '../../hand/plucking.ts';
-import { strokeRemarks, type StrokeRemark, type TimedStroke } from '../../hand/strumming.ts';
-import { equal, plus, times, ZERO, type Fraction } from '../../util/fraction.ts';
+import type { CellDefinition, Section } from '../../lesson/lesson.ts';
+import type { BarScore } from '../../realise/score.ts';
+import type { PluckFinger, PluckRemark, RemarkKind } from '../../hand/plucking.ts';
+import type { StrokeRemark } from '../../hand/strumming.ts';
 import type { Span } from '../../util/span.ts';
 import type { Context } from '../rule.ts';
 import type { PlacedChord } from './chords.ts';
+import { heardIn, type Heard, type Struck } from './heard.ts';
 import { listed } from './words.ts';
 
 /** Where the hand does what is remarked on. */
@@ -103,57 +95,6 @@ function chordsByBar(chords: Context['chords'], section: Section): Map<BarScore,
   }
   return byBar;
 }
-
-interface Struck {
-  readonly event: NoteEvent;
-  readonly bar: BarScore;
-}
-
-interface Heard {
-  readonly swing: Fraction | undefined;
-  /** The remarks' `at` speaks of `plucked` and `strokes`. */
-  readonly remarks: readonly PluckRemark[];
-  readonly plucked: readonly Struck[];
-  readonly strokeRemarks: readonly StrokeRemark[];
-  readonly strokes: readonly Struck[];
-}
-
-/** A section's score outlives the versions of a lesson, and its tempo is part of it: each is listened to once for each swing. */
-const heard = new WeakMap<SectionScore, Heard>();
-
-function heardIn(played: SectionScore, tempo: Tempo, { swing }: Settings): Heard {
-  const known = heard.get(played);
-  if (known && isSame(known.swing, swing)) return known;
-  const second = secondsOfWhole(tempo);
-  const plucks: TimedPluck[] = [];
-  const plucked: Struck[] = [];
-  const timed: TimedStroke[] = [];
-  const strokes: Struck[] = [];
-  let start = ZERO;
-  for (const bar of played.bars) {
-    for (const event of bar.events) {
-      if (!event.pluck && !event.stroke) continue;
-      const moment = event.triplet ? event.start : swungAt(event.start, swing, bar.length);
-      const onset = times(plus(start, moment), second);
-      if (event.pluck) {
-        plucks.push({ finger: event.pluck, string: event.string, onset });
-        plucked.push({ event, bar });
-      }
-      const last = timed.at(-1);
-      // A stroke is as many events as it sounds strings.
-      if (!event.stroke || (last && equal(last.onset, onset))) continue;
-      timed.push({ kind: event.stroke, onset });
-      strokes.push({ event, bar });
-    }
-    start = plus(start, bar.length);
-  }
-  const found = { swing, remarks: pluckRemarks(plucks), plucked, strokeRemarks: strokeRemarks(timed), strokes };
-  heard.set(played, found);
-  return found;
-}
-
-const isSame = (one: Fraction | undefined, other: Fraction | undefined): boolean =>
-  one === other || (one !== undefined && other !== undefined && equal(one, other));
 
 const NAMES: Readonly<Record<PluckFinger, string>> = {
   p: 'thumb',
