@@ -33,11 +33,6 @@ describe('a whole lesson', () => {
     ]);
   });
 
-  it('names what is not worked out yet, once a statement', () => {
-    const keywords = lessonOf(harbour).later.map((one) => one.keyword);
-    assert.deepEqual(keywords, ['claim', 'claim', 'claim', 'claim', 'claim', 'text', 'show', 'variant']);
-  });
-
   it('survives an empty text', () => {
     const lesson = lessonOf('');
     assert.deepEqual(lesson.problems, []);

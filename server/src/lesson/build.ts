@@ -1,12 +1,9 @@
 /** From the trees of a text to the lesson they mean: definitions first, then the sections that call for them. */
 import type { LineMap } from '../util/line-map.ts';
 import { dividedBy, toNumber } from '../util/fraction.ts';
-import { shifted, type Span } from '../util/span.ts';
+import { shifted } from '../util/span.ts';
 import type { SyntaxDocument } from '../syntax/document.ts';
-import { leaf, leaves, groups, type Line } from '../syntax/tree.ts';
-import { PART_KINDS } from '../syntax/statements.ts';
-import { stringCount } from '../fretboard/instrument.ts';
-import { builtInShapes } from './built-in-shapes.ts';
+import { leaves } from '../syntax/tree.ts';
 import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
 import { readClaims } from './claims.ts';
@@ -15,14 +12,16 @@ import { readHead } from './head.ts';
 import { readImports } from './imports.ts';
 import { readCourse, readLibrary, readNeeds } from './library.ts';
 import { Neighbours } from './neighbours.ts';
+import { readMelody } from './melodies.ts';
 import { readPractice } from './practice.ts';
 import { readPassages } from './prose.ts';
 import { readProgression, type Progression } from './progressions.ts';
 import { Problems, Scope, Source } from './reader.ts';
 import { readSection } from './sections.ts';
-import { readSettings } from './settings.ts';
-import type { WrittenDefinition } from './written.ts';
+import { readSettings, SETTINGS } from './settings.ts';
+import { readVariants } from './variants.ts';
 import { readGrip, readShape } from './shapes.ts';
+import { readTab } from './tabs.ts';
 
 const MOST_SECTIONS = 100;
 /** Over all sections; a lesson of an evening has a tenth of it. */
@@ -30,14 +29,6 @@ const MOST_BARS_IN_LESSON = 2000;
 /** Plucks and melody notes of all sections, as they are written; two hundred bars of sixteenths with a melody are a seventh of it. */
 const MOST_NOTES_IN_LESSON = 30_000;
 const MOST_PLAYED = 500;
-
-const SETTINGS = ['tuning', 'capo', 'no', 'frets', 'scale-length', 'hand', 'key', 'meter', 'tempo', 'swing'];
-/** Statements and lines that are read and kept, and whose meaning is not worked out yet. */
-const LATER = ['melody', 'tab', 'variant'];
-const LATER_LINES: Readonly<Record<string, readonly string[]>> = {
-  section: ['melody', 'tab', 'times', 'ending', 'pickup', 'words'],
-};
-const BUILT_IN_SHAPES = builtInShapes.map((rule) => rule.name);
 
 /** A text that has no place among files. */
 const ALONE = new Neighbours(undefined, new Map(), new Map());
@@ -77,12 +68,8 @@ export function buildLesson(
   );
   const cells = define('cell', (source) => readCell(source, instrument));
   const contours = define('contour', (source) => readContour(source, instrument));
-  const melodies = define('melody', (source) => readWritten(source, 'melody', stringCount(instrument)));
-  const tabs = define('tab', (source) => readWritten(source, 'tab', stringCount(instrument)));
-  const variants = define('variant', (source) => {
-    const name = leaf(source.tree.head, 'name');
-    return name && source.definition('variant', name);
-  });
+  const melodies = define('melody', (source) => readMelody(source, instrument));
+  const tabs = define('tab', (source) => readTab(source, settings, book));
   const imports = readImports(named('use'), scope, settings, neighbours, book);
   const broughtGrips = imports.flatMap(({ brought }) =>
     brought.filter((part): part is GripDefinition => part.kind === 'grip'),
@@ -101,7 +88,7 @@ export function buildLesson(
     contours,
     melodies,
     tabs,
-    variants,
+    variants: readVariants(named('variant'), scope),
     sections,
     form: readForm(named('form'), sections, scope),
     claims: readClaims(named('claim'), scope, sections, settings),
@@ -111,24 +98,15 @@ export function buildLesson(
       sections,
     ),
     practice: readPractice(named('practice'), scope, sections),
-    // When all the others have looked up what they use.
-    uses: [...scope.uses, ...lookUpLater(sources, scope)],
     imports,
     needs: readNeeds(named('lesson')[0], neighbours),
     course: readCourse(named('course'), neighbours),
     library: readLibrary(named('library'), neighbours),
-    later: readLater(sources),
+    // When all the others have looked up what they use.
+    uses: scope.uses,
     problems: problems.all,
     allowed: readAllowed(document, lines),
   };
-}
-
-/** Their bars come later. */
-function readWritten(source: Source, kind: 'melody' | 'tab', count: number): WrittenDefinition | undefined {
-  const name = leaf(source.tree.head, 'name');
-  const onString = leaf(source.tree.head, 'string');
-  if (onString) source.string(onString, count);
-  return name && { ...source.definition(kind, name), kind, bars: [], places: [] };
 }
 
 function readSections(
@@ -173,6 +151,7 @@ function notesIn({ bars, cells, contours }: SectionPlan): number {
       const cell = index === undefined ? undefined : cells[index];
       if (cell && cell.length.over > 0) notes += cell.notes.length * toNumber(dividedBy(bar.length, cell.length));
     }
+    notes += (bar.melody?.notes.length ?? 0) + (bar.tab?.notes.length ?? 0);
     if (bar.contour !== undefined) notes += contours[bar.contour].notes.length * bar.chords.length;
   }
   return notes;
@@ -189,45 +168,6 @@ function readForm(sources: readonly Source[], sections: readonly Section[], scop
     const definition = scope.use('section', name.text, source.at(name));
     const index = sections.findIndex((section) => section === definition);
     return index >= 0 ? [index] : [];
-  });
-}
-
-/** Names in statements whose meaning comes later: looked up, so that nothing used there is called unused, and never complained of. */
-function lookUpLater(sources: readonly Source[], scope: Scope): Lesson['uses'] {
-  const before = scope.uses.length;
-  for (const source of sources) {
-    const { keyword, head, body } = source.tree;
-    const use = (kind: PartKind, word: { text: string } & Span): void => {
-      scope.use(kind, word.text, source.at(word), true, BUILT_IN_SHAPES);
-    };
-    for (const line of [head, ...body] as Line[]) {
-      if (line.form === 'claim' || (keyword === 'variant' && line.form === 'step')) {
-        for (const word of [
-          ...leaves(line, 'section'),
-          ...groups(line, 'bar').flatMap((one) => leaves(one, 'section')),
-        ])
-          use('section', word);
-      }
-      if (keyword === 'variant') {
-        for (const kind of PART_KINDS.filter((one) => one === line.form)) {
-          for (const word of [...leaves(line, 'name'), ...leaves(line, 'instead')]) use(kind, word);
-        }
-      }
-      if (keyword === 'section' && line.form === 'ending') {
-        for (const word of leaves(line, 'name')) for (const kind of ['progression', 'tab'] as const) use(kind, word);
-      }
-    }
-  }
-  return scope.uses.splice(before);
-}
-
-function readLater(sources: readonly Source[]): Lesson['later'] {
-  return sources.flatMap((source) => {
-    const { keyword = '', head, body } = source.tree;
-    const whole = source.at({ start: head.keyword.start, end: head.keyword.end });
-    const lines = body.filter((line) => LATER_LINES[keyword]?.includes(line.form));
-    const own = LATER.includes(keyword) ? [{ keyword, span: whole }] : [];
-    return [...own, ...lines.map((line) => ({ keyword: line.form, span: source.at(line.keyword) }))];
   });
 }
 

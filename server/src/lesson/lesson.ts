@@ -13,6 +13,7 @@ import type { Import } from './imports.ts';
 import type { Course, LibraryHead, PathUse } from './library.ts';
 import type { PracticeStep } from './practice.ts';
 import type { Passage } from './prose.ts';
+import type { VariantDefinition } from './variants.ts';
 import type { Syllable, WrittenBar, WrittenDefinition, WrittenPlace } from './written.ts';
 
 // ---- parts without places: what is played, equal where it sounds equal --------------------------------------------
@@ -321,7 +322,7 @@ export interface Lesson {
   readonly contours: readonly ContourDefinition[];
   readonly melodies: readonly WrittenDefinition[];
   readonly tabs: readonly WrittenDefinition[];
-  readonly variants: readonly Definition[];
+  readonly variants: readonly VariantDefinition[];
   readonly sections: readonly Section[];
   /** Indexes in `sections`, in the order played. */
   readonly form: readonly number[];
@@ -333,8 +334,6 @@ export interface Lesson {
   readonly needs: readonly PathUse[];
   readonly course?: Course;
   readonly library?: LibraryHead;
-  /** Statements and lines whose meaning is not worked out yet, by keyword. */
-  readonly later: readonly { readonly keyword: string; readonly span: Span }[];
   /** All that could not be read or resolved, syntax first, with offsets of the text. */
   readonly problems: readonly Problem[];
   /** `; allow CODE` comments: the codes, and the lines (from 0) they speak of. */

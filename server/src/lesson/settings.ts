@@ -12,6 +12,19 @@ import { instrumentWith, stringCount, type Capo, type Instrument } from '../fret
 import { FEWEST_STRINGS, MOST_STRINGS, tuningNamed, tuningNames, tuningOf, type Tuning } from '../fretboard/tuning.ts';
 import { HIGHEST_FRET } from '../fretboard/fret-positions.ts';
 
+/** The statements that set something for the whole lesson; a variant may have each as a line. */
+export const SETTINGS: readonly string[] = [
+  'tuning',
+  'capo',
+  'no',
+  'frets',
+  'scale-length',
+  'hand',
+  'key',
+  'meter',
+  'tempo',
+  'swing',
+];
 const FEWEST_FRETS = 5;
 const SHORTEST_SCALE = 200;
 const LONGEST_SCALE = 1200;

@@ -4,6 +4,7 @@ import type { Span } from '../util/span.ts';
 import * as registry from './registry.ts';
 import type { Findable, Found, Rule } from './rule.ts';
 import { chordsOf } from './shared/chords.ts';
+import { variantFindings, type JudgedVariant } from './shared/variants.ts';
 
 /** Beyond this a list of findings is no help any more. */
 export const MOST_FINDINGS = 500;
@@ -18,16 +19,31 @@ const byCode: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.code
 /** The rule of that code; undefined where there is none. */
 export const ruleNamed = (code: string): Rule | undefined => byCode.get(code);
 
-/** Every finding of a lesson, in the order of the text. At most `MOST_FINDINGS`, and then one that says so. */
-export function findingsOf(source: Findable): readonly Finding[] {
+/**
+ * Every finding of a lesson, and what is found in its variants beyond it, in the order of the text. At most `MOST_FINDINGS`, and
+ * then one that says so.
+ */
+export function findingsOf(source: Findable, variants: readonly JudgedVariant[] = []): readonly Finding[] {
+  const own = found(source, rules, variants);
+  return capped(withoutDoubles([...own, ...variantFindings(own, variants)].sort(inOrder)), source.text);
+}
+
+const musicRules = rules.filter((rule) => !rule.ofText);
+
+/** What is found in the lesson that a variant makes, as if it were the lesson; what speaks of the text as a whole is left out. */
+export function findingsOfVariant(source: Findable): readonly Finding[] {
+  return withoutDoubles([...found(source, musicRules, [])].sort(inOrder)).slice(0, MOST_FINDINGS);
+}
+
+function found(source: Findable, asked: readonly Rule[], variants: readonly JudgedVariant[]): readonly Finding[] {
   const { text, lesson } = source;
-  const context = { ...source, codes: [...byCode.keys()], chords: chordsOf(source) };
-  const found = lesson.problems.flatMap((problem) => worded(problem, text));
-  for (const rule of rules) {
+  const context = { ...source, codes: [...byCode.keys()], chords: chordsOf(source), variants };
+  const all = lesson.problems.flatMap((problem) => worded(problem, text));
+  for (const rule of asked) {
     if (!('check' in rule)) continue;
-    for (const one of rule.check(context)) found.push(findingOf(rule, one, text));
+    for (const one of rule.check(context)) all.push(findingOf(rule, one, text));
   }
-  return capped(withoutDoubles(found.filter((one) => !isAllowed(one, source)).sort(inOrder)), text);
+  return all.filter((one) => !isAllowed(one, source));
 }
 
 /** A problem whose kind no rule words stays unsaid; a test sees to it that there is none. */
