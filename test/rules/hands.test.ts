@@ -227,7 +227,7 @@ describe('a melody', () => {
     assert.deepEqual(
       related.map((one) => `${text.slice(one.span.start, one.span.end)}: ${one.message}`),
       [
-        '+1: From here on it is cut.',
+        '0: From here on it is cut.',
         'D: Bar 1: over this chord.',
         'D: Bar 2: over this chord.',
         'G: Bar 2: over this chord.',
