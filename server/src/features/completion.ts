@@ -6,6 +6,7 @@ import { LONGEST_LINE } from '../syntax/statement-parser.ts';
 import { chordModifiers, statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
 import { cutWords, isBlank, type Word } from '../syntax/words.ts';
 import type { Span } from '../util/span.ts';
+import { claimOffers } from './completion-claims.ts';
 import { offersFor, type Offer } from './completion-offers.ts';
 import { statementAt } from './place.ts';
 
@@ -122,9 +123,9 @@ function inLine(
   if (!asked && mayEnd) return undefined;
   const context = { analysis, form, line, words, from, offset: span.start };
   const seen = new Set<string>();
-  const items = [...expected]
-    .sort((a, b) => rank(a, form) - rank(b, form))
-    .flatMap((one) => offersFor(one, context))
+  const claims = form.keyword === 'claim' ? claimOffers(analysis, words.slice(from)) : undefined;
+  const offers = [...expected].sort((a, b) => rank(a, form) - rank(b, form)).flatMap((one) => offersFor(one, context));
+  const items = (claims ?? offers)
     .filter(({ label }) => !seen.has(label) && seen.add(label))
     .map((offer): Completion => ({ ...offer, insert: offer.label, snippet: false }));
   return found(span, items);

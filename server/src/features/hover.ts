@@ -2,6 +2,7 @@
 import type { Analysis } from '../analyze.ts';
 import type { Span } from '../util/span.ts';
 import { chordPage } from './hover-chord.ts';
+import { claimAt } from './hover-claim.ts';
 import { notePage } from './hover-notes.ts';
 import { partPage } from './hover-parts.ts';
 import { settingPage } from './hover-settings.ts';
@@ -24,7 +25,7 @@ export function hoverAt(analysis: Analysis, offset: number): Hover | undefined {
 function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
   const { keyword, name, chord, setting } = place;
   if (keyword) {
-    const meaning = setting ? settingPage(analysis, setting) : [];
+    const meaning = setting ? settingPage(analysis, setting) : (claimAt(analysis, place.offset)?.page ?? []);
     return { span: keyword, page: [...referenceOf(place), ...meaning] };
   }
   if (name && name.kind !== 'grip') {
@@ -39,6 +40,8 @@ function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
     const page = partPage(analysis, name);
     return page && { span: name.span, page };
   }
+  const claim = place.inside === 'words' ? claimAt(analysis, place.offset) : undefined;
+  if (claim) return claim;
   const note = place.inside === 'words' ? notePage(analysis, place.offset) : undefined;
   if (note) return note;
   return setting && { span: setting.span, page: settingPage(analysis, setting) };

@@ -47,15 +47,15 @@ export interface BarClaim {
 export type Claimed =
   | { readonly kind: 'playable'; readonly tempo: number }
   | { readonly kind: 'reach'; readonly most: number }
-  | { readonly kind: 'no-barre' }
-  | { readonly kind: 'same-contour' }
-  | { readonly kind: 'thumb-alternates' }
+  | { readonly kind: 'no barre' }
+  | { readonly kind: 'same contour' }
+  | { readonly kind: 'thumb alternates' }
   | { readonly kind: 'scale'; readonly key: Key }
   | { readonly kind: 'frets'; readonly lowest: number; readonly highest: number }
-  | { readonly kind: 'common-tone'; readonly note: ClaimedNote }
+  | { readonly kind: 'common tone'; readonly note: ClaimedNote }
   | { readonly kind: 'open'; readonly strings: readonly number[] }
-  | { readonly kind: 'melody-starts'; readonly tone: Tone; readonly except?: BarRange }
-  | { readonly kind: 'melody-notes'; readonly notes: readonly ClaimedNote[]; readonly bar: number }
+  | { readonly kind: 'melody starts'; readonly tone: Tone; readonly except?: BarRange }
+  | { readonly kind: 'melody notes'; readonly notes: readonly ClaimedNote[]; readonly bar: number }
   | ({ readonly kind: 'is'; readonly symbol: string; readonly claimed: Chord } & BarClaim)
   | ({ readonly kind: 'tones'; readonly tones: readonly Tone[] } & BarClaim)
   | ({ readonly kind: 'adds'; readonly string: number; readonly tone: Tone } & BarClaim);
@@ -146,11 +146,11 @@ class ClaimReader {
         return most === undefined ? undefined : { kind: 'reach', most };
       }
       case 'no-barre':
-        return { kind: 'no-barre' };
+        return { kind: 'no barre' };
       case 'contour':
-        return { kind: 'same-contour' };
+        return { kind: 'same contour' };
       case 'thumb':
-        return { kind: 'thumb-alternates' };
+        return { kind: 'thumb alternates' };
       case 'scale':
         return this.scale(part);
       case 'frets':
@@ -256,7 +256,7 @@ class ClaimReader {
     const word = leaf(part, 'note');
     this.note('note', word);
     const note = word && this.readNote(word);
-    return note && { kind: 'common-tone', note };
+    return note && { kind: 'common tone', note };
   }
 
   private melodyStarts(part: Group): Claimed | undefined {
@@ -264,12 +264,12 @@ class ClaimReader {
     this.note('tone', word);
     const tone = readTone(word, this.source);
     const first = leaf(part, 'first');
-    if (!first) return tone && { kind: 'melody-starts', tone };
+    if (!first) return tone && { kind: 'melody starts', tone };
     // The word `except` leaves no mark in the tree; it stands between the tone and the end of the group.
     this.words.except = this.source.at({ start: word.end, end: part.end });
     this.note('bar', first, leaf(part, 'last'));
     const except = { first: Number(first.text), last: Number((leaf(part, 'last') ?? first).text) };
-    return tone && { kind: 'melody-starts', tone, except };
+    return tone && { kind: 'melody starts', tone, except };
   }
 
   private melodyNotes(part: Group): Claimed | undefined {
@@ -279,7 +279,7 @@ class ClaimReader {
     const notes = written.map((word) => this.readNote(word));
     if (notes.includes(undefined)) return undefined;
     const bar = Number(leaf(part, 'bar')!.text);
-    return { kind: 'melody-notes', notes: notes.filter((note) => note !== undefined), bar };
+    return { kind: 'melody notes', notes: notes.filter((note) => note !== undefined), bar };
   }
 
   private ofBar(part: Group, key: Key): Claimed | undefined {
@@ -331,7 +331,7 @@ class ClaimReader {
 /** The bars that a claim speaks of by their numbers. */
 function barsIn(says: Claimed): readonly number[] {
   if ('bar' in says) return [says.bar];
-  if (says.kind !== 'melody-starts' || !says.except) return [];
+  if (says.kind !== 'melody starts' || !says.except) return [];
   return [says.except.first, says.except.last];
 }
 
@@ -356,9 +356,9 @@ export function transposedClaim(claim: Claim, { letters, semitones }: Interval):
       const key = keyOf(transposeName(says.key.tonic, letters, semitones), says.key.mode);
       return key ? moved({ ...says, key }) : claim;
     }
-    case 'common-tone':
+    case 'common tone':
       return moved({ ...says, note: note(says.note) });
-    case 'melody-notes':
+    case 'melody notes':
       return moved({ ...says, notes: says.notes.map(note) });
     default:
       return claim;

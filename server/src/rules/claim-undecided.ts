@@ -8,15 +8,24 @@ export const rule: Rule = {
   topic: 'claims',
   title: 'A claim that nothing decides',
   why: 'A claim about the melody of a section that has none is neither true nor false, and nobody would notice when it becomes either. Write what it speaks of, or take it out. Where only another mistake stands in the way, it is a hint: mend that first, and the claim is checked.',
-  bad: `progression quay
+  bad: `shape lamp
+  strings 4 2 1
+  tones 3 R 5
+
+progression quay
   G | D
 
 section verse
   progression quay
+  shape lamp
 
 claim melody starts on 5
 `,
-  good: `progression quay
+  good: `shape lamp
+  strings 4 2 1
+  tones 3 R 5
+
+progression quay
   G | D
 
 contour swell on 1
@@ -25,6 +34,7 @@ contour swell on 1
 
 section verse
   progression quay
+  shape lamp
   contour swell
 
 claim melody starts on 5

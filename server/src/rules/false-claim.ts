@@ -19,13 +19,13 @@ export const rule: Rule = {
   open 3
 
 progression quay
-  G | D
+  G | Em
 
 section verse
   progression quay
   shape lamp
 
-claim bar 2 is D/F#
+claim bar 2 is Em
 `,
   good: `shape lamp
   strings 4 2 1
@@ -33,13 +33,13 @@ claim bar 2 is D/F#
   open 3
 
 progression quay
-  G | D
+  G | Em
 
 section verse
   progression quay
   shape lamp
 
-claim bar 2 is Dadd11/F#
+claim bar 2 is Em/G
 `,
   check: (context) =>
     judgedClaims(context).flatMap(({ claim, judgement }) =>

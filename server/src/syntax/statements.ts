@@ -246,7 +246,7 @@ const claim: LineForm = {
   keyword: 'claim',
   often: true,
   pattern: claimPattern,
-  says: 'A sentence about the lesson that must be true.',
+  says: 'A sentence about the lesson or one section (`in verse`) that must be true; if not, it is said what is. `throughout`: in every bar with a chord and a shape.',
   example: 'claim open 3 throughout',
 };
 

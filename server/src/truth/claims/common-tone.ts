@@ -13,7 +13,7 @@ const isNote = ({ name, pitch }: ClaimedNote, { shapePitch }: SoundingString): b
 const stringOf = (note: ClaimedNote, { voicing }: ShapedChord): SoundingString | undefined =>
   voicing.strings.find((one) => isNote(note, one));
 
-export const commonTone: Predicate<Said<'common-tone'>> = {
+export const commonTone: Predicate<Said<'common tone'>> = {
   judge: ({ note }, stage) => {
     const shapes = shapesOn(stage);
     return judgedBy(

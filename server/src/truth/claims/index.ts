@@ -24,19 +24,19 @@ export type { ClaimedPlace, Judgement, TrueClaim, Undecided, Untrue } from './ju
 /** In the order in which they are offered. */
 const predicates: Readonly<Record<ClaimKind, Predicate>> = {
   open,
-  'same-contour': sameContour,
-  'melody-starts': melodyStartsOn,
+  'same contour': sameContour,
+  'melody starts': melodyStartsOn,
   reach,
   frets,
-  'no-barre': noBarre,
-  'thumb-alternates': thumbAlternates,
-  'common-tone': commonTone,
+  'no barre': noBarre,
+  'thumb alternates': thumbAlternates,
+  'common tone': commonTone,
   scale,
   playable,
   is,
   adds,
   tones,
-  'melody-notes': melodyNotes,
+  'melody notes': melodyNotes,
 };
 
 /**
@@ -71,7 +71,7 @@ export function trueClaims(lesson: Lesson, score: Score): readonly TrueClaim[] {
     const stage = stageOf(lesson, score, index);
     for (const predicate of all) {
       for (const { text, detail } of predicate.truths(stage))
-        found.push({ text: predicate.leads ? `${name} ${text}` : `${text} in ${name}`, detail });
+        found.push({ text: predicate.leads ? `${name} ${text}` : `${text} in ${name}`, detail, named: name });
     }
   });
   return found.slice(0, MOST_TRUTHS);

@@ -35,9 +35,11 @@ export type Judgement = { readonly holds: true } | Untrue | Undecided;
 
 /** A sentence that is true, as it would be claimed, and a few words on it. */
 export interface TrueClaim {
-  /** Without `claim` and without its section. */
+  /** Without `claim`. */
   readonly text: string;
   readonly detail: string;
+  /** The section that it names. */
+  readonly named?: string;
 }
 
 export type Said<Kind extends ClaimKind> = Extract<Claimed, { readonly kind: Kind }>;

@@ -7,7 +7,7 @@ import type { Predicate, Said } from './judgement.ts';
 import { melodyIn, noMelody } from './melody.ts';
 import { barNamed, barsOn, untrue } from './stage.ts';
 
-export const melodyNotes: Predicate<Said<'melody-notes'>> = {
+export const melodyNotes: Predicate<Said<'melody notes'>> = {
   judge: ({ notes, bar }, stage) => {
     const there = barsOn(stage).find((one) => one.bar.number === bar);
     if (!there) return { undecided: `there is no bar ${bar}` };

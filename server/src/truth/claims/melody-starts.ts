@@ -12,7 +12,7 @@ import { chordNamed, judgedBy, type Stage } from './stage.ts';
 /** Tones that a melody may be said to start on, the likeliest first. */
 const TONES = ['R', '3', '5', '7', '9', '11', '13'].map((text) => toneFrom(text)!);
 
-export const melodyStartsOn: Predicate<Said<'melody-starts'>> = {
+export const melodyStartsOn: Predicate<Said<'melody starts'>> = {
   judge: ({ tone, except }, stage) => {
     const { starts, missing } = melodyStarts(stage);
     if (starts.length === 0) return missing === undefined ? noMelody(stage) : { undecided: missing };

@@ -8,14 +8,14 @@ import { chordNamed, judgedBy, shapesOn, type ShapedChord, type Stage } from './
 
 const isBarred = ({ voicing }: ShapedChord): boolean => longestBarre(voicing.fingering?.fingers ?? []) > 1;
 
-export const noBarre: Predicate<Said<'no-barre'>> = {
+export const noBarre: Predicate<Said<'no barre'>> = {
   judge: (_, stage) =>
     judgedBy(stage, shapesOn(stage), isBarred, (first) => ({
       truth: `${chordNamed(stage, first)} has ${barreIn(first.voicing)}`,
     })),
   why: (_, stage) => `In ${counted(shapesOn(stage).shaped.length, 'shape')} every finger holds one string.`,
   truths: (stage) =>
-    noBarre.judge({ kind: 'no-barre' }, stage).holds ? [{ text: 'no barre', detail: holdsIn(stage) }] : [],
+    noBarre.judge({ kind: 'no barre' }, stage).holds ? [{ text: 'no barre', detail: holdsIn(stage) }] : [],
 };
 
 const holdsIn = (stage: Stage): string => `of ${counted(shapesOn(stage).shaped.length, 'shape')}`;

@@ -4,7 +4,7 @@ import type { Predicate, Said } from './judgement.ts';
 import { barsOn, chordNamed, judgedBy, nothingPlayed, shapesOn, type ShapedChord, type Stage } from './stage.ts';
 import { noMelody } from './melody.ts';
 
-export const sameContour: Predicate<Said<'same-contour'>> = {
+export const sameContour: Predicate<Said<'same contour'>> = {
   judge: (_, stage) => {
     const shapes = shapesOn(stage);
     if (shapes.shaped.length === 0) return shapes.missing ? { undecided: shapes.missing } : nothingPlayed(stage);
@@ -27,7 +27,7 @@ export const sameContour: Predicate<Said<'same-contour'>> = {
     return `${quoted(name ?? '')} lies whole over ${counted(shaped.length, 'chord')}, at frets ${frets.join(', ')}.`;
   },
   truths: (stage) => {
-    if (!sameContour.judge({ kind: 'same-contour' }, stage).holds) return [];
+    if (!sameContour.judge({ kind: 'same contour' }, stage).holds) return [];
     const { shaped } = shapesOn(stage);
     return [
       { text: 'same contour throughout', detail: `${namesIn(stage, shaped)[0]} over all ${shaped.length} chords` },

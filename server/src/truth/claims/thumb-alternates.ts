@@ -14,7 +14,7 @@ interface ThumbedChord extends ShapedChord {
   readonly again?: number;
 }
 
-export const thumbAlternates: Predicate<Said<'thumb-alternates'>> = {
+export const thumbAlternates: Predicate<Said<'thumb alternates'>> = {
   judge: (_, stage) => {
     const { missing } = shapesOn(stage);
     return judgedBy(stage, { shaped: thumbedChords(stage), missing }, fails, (first) => {
@@ -31,7 +31,7 @@ export const thumbAlternates: Predicate<Said<'thumb-alternates'>> = {
     return `Under each chord the thumb goes ${[...new Set(strings)].filter(Boolean).join(', ')}.`;
   },
   truths: (stage) => {
-    if (!thumbAlternates.judge({ kind: 'thumb-alternates' }, stage).holds) return [];
+    if (!thumbAlternates.judge({ kind: 'thumb alternates' }, stage).holds) return [];
     const [first] = thumbedChords(stage);
     return [{ text: 'thumb alternates throughout', detail: `on strings ${first.moments.join(' ')} and so on` }];
   },
