@@ -1,11 +1,12 @@
 /** Says in a musician's words what a lesson was understood to mean, so that tests can be read as music. */
 import type { BarPlan, ChordPlan, Lesson, SectionPlan, ShapeRule } from '../../server/src/lesson/lesson.ts';
+import type { Syllable, WrittenBar, WrittenNote } from '../../server/src/lesson/written.ts';
 import { buildLesson } from '../../server/src/lesson/build.ts';
 import { readDocument } from '../../server/src/syntax/document.ts';
 import { formatFretList } from '../../server/src/fretboard/frets.ts';
 import { formatNoteName } from '../../server/src/theory/note.ts';
 import { formatKey } from '../../server/src/theory/key.ts';
-import { formatFraction } from '../../server/src/util/fraction.ts';
+import { compare, equal, formatFraction } from '../../server/src/util/fraction.ts';
 import { LineMap } from '../../server/src/util/line-map.ts';
 
 export function lessonOf(text: string): Lesson {
@@ -20,9 +21,62 @@ export function describeBars(plan: SectionPlan): string[] {
 function describeBar(plan: SectionPlan, bar: BarPlan): string {
   const parts = bar.chords.map((chord) => describeChord(plan, chord));
   if (bar.broken) parts.push('broken');
+  if (bar.ending !== undefined) parts.push(`ending ${bar.ending}`);
   if (bar.cell !== undefined) parts.push(`cell ${plan.cells[bar.cell].name}`);
   if (bar.contour !== undefined) parts.push(`contour ${plan.contours[bar.contour].name}`);
+  if (bar.melody) parts.push(`melody: ${describeWritten(bar.melody)}`);
+  if (bar.tab) parts.push(`tab: ${describeWritten(bar.tab)}`);
+  if (bar.words) parts.push(`words: ${bar.words.map(describeSyllable).join(' ')}`);
   return parts.join(', ');
+}
+
+const describeSyllable = ({ text, joined }: Syllable): string => `${text === '' ? '_' : text}${joined ? '-' : ''}`;
+
+/** Each bar of the melody or tab of that name. */
+export function writtenBars(text: string, name: string): string[] {
+  const { melodies, tabs } = lessonOf(text);
+  const found = [...melodies, ...tabs].find((one) => one.name === name);
+  return (found?.bars ?? []).map(describeWritten);
+}
+
+/** `held 1 1/4 | 2:h3 1/8, r 1/4, stop 1 at 3/8 | G 1/2`: what goes on, what begins, in order, and the chords over it. */
+export function describeWritten(bar: WrittenBar): string {
+  const begun = [
+    ...bar.notes.map((note) => ({ start: note.start, says: describeNote(note) })),
+    ...bar.rests.map(({ start, length }) => ({ start, says: `r ${formatFraction(length)}` })),
+    ...bar.stops.map(({ start, string }) => ({ start, says: `stop ${string}` })),
+  ];
+  begun.sort((a, b) => compare(a.start, b.start));
+  const parts = [...bar.held.map((one) => `held ${one.string} ${formatFraction(one.length)}`)];
+  begun.forEach(({ start, says }, i) => {
+    const together = i > 0 && equal(begun[i - 1].start, start);
+    parts.push(together ? `+ ${says}` : `${formatFraction(start)}> ${says}`);
+  });
+  if (bar.broken) parts.push('broken');
+  const chords = bar.chords.map(
+    (one) => `${one.silent ? 'N.C.' : (one.chord?.symbol ?? '?')} ${formatFraction(one.length)}`,
+  );
+  return `${parts.join(' ')} = ${formatFraction(bar.length)}${chords.length > 0 ? ` over ${chords.join(' ')}` : ''}`;
+}
+
+function describeNote(note: WrittenNote): string {
+  const words = [`${note.string}:${note.dead ? 'x' : note.fret}`];
+  if (!note.grace) words.push(formatFraction(note.length));
+  if (note.grace) words.push('grace');
+  if (note.attack !== 'plucked') words.push(note.attack);
+  if (note.ghost) words.push('ghost');
+  if (note.harmonic !== undefined) words.push(`harmonic ${note.harmonic}`);
+  if (note.bend)
+    words.push(
+      `${note.bend.before ? 'pre-bend' : 'bend'} ${note.bend.quarters}/4${note.bend.release ? ' and release' : ''}`,
+    );
+  if (note.vibrato) words.push('vibrato');
+  if (note.accent) words.push('accent');
+  if (note.palmMuted) words.push('palm');
+  if (note.triplet) words.push('triplet');
+  if (note.finger !== undefined) words.push(`finger ${note.finger}`);
+  if (note.pluck) words.push(note.pluck);
+  return words.join(' ');
 }
 
 function describeChord(plan: SectionPlan, chord: ChordPlan): string {

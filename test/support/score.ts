@@ -228,7 +228,6 @@ export function lessonWith(title: string, inMeter: string, sections: readonly Se
     sections,
     form: sections.map((_, index) => index),
     uses: [],
-    later: [],
     problems: [],
     allowed: [],
   };

@@ -2,9 +2,11 @@
 import { readCell, readContour } from './cells.ts';
 import type { ChordBook } from './chord-book.ts';
 import type { Definition, Settings } from './lesson.ts';
+import { readMelody } from './melodies.ts';
 import { readProgression } from './progressions.ts';
 import type { Source } from './reader.ts';
 import { readGrip, readShape } from './shapes.ts';
+import { readTab } from './tabs.ts';
 
 /** Undefined for what is no part, or has no name. */
 export function readPart(source: Source, settings: Settings, book: ChordBook): Definition | undefined {
@@ -20,5 +22,9 @@ export function readPart(source: Source, settings: Settings, book: ChordBook): D
       return readCell(source, instrument);
     case 'contour':
       return readContour(source, instrument);
+    case 'melody':
+      return readMelody(source, instrument);
+    case 'tab':
+      return readTab(source, settings, book);
   }
 }

@@ -125,6 +125,11 @@ export class Scope {
     return definition;
   }
 
+  /** What has that name, without a use of it being noted; undefined where nothing has. */
+  find(kind: PartKind, name: string): Definition | undefined {
+    return this.definitions.get(`${kind} ${name}`);
+  }
+
   /** What another file brings. What the lesson itself has of that kind and name goes before it. */
   bring(definition: Definition): boolean {
     const mark = `${definition.kind} ${definition.name}`;

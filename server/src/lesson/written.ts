@@ -1,8 +1,10 @@
 /** Notes that the author wrote out, bar by bar: melodies and tabs. A bar knows no place in the text. */
 import type { Chord } from '../theory/chord.ts';
-import type { Fraction } from '../util/fraction.ts';
+import { compare, type Fraction } from '../util/fraction.ts';
 import type { Span } from '../util/span.ts';
 import type { Definition, PluckingFinger } from './lesson.ts';
+import type { ChordBar } from './progressions.ts';
+import type { Source } from './reader.ts';
 
 /** How a note begins: plucked, or by the fretting hand from the note before it on its string. */
 export type Attack = 'plucked' | 'hammer-on' | 'pull-off' | 'slide' | 'slap' | 'tap';
@@ -54,7 +56,7 @@ export interface WrittenNote extends Technique {
 export interface WrittenBar {
   /** The length that its signs fill, in whole notes. */
   readonly length: Fraction;
-  /** By start, then from the lowest string up, a grace note before the note that it leads to. */
+  /** By start, grace notes before the note that they lead to, then from the lowest string up: see {@link inPlayingOrder}. */
   readonly notes: readonly WrittenNote[];
   /** Silences that are notated: none while a note of the same moment as the last one sounds on. */
   readonly rests: readonly { readonly start: Fraction; readonly length: Fraction }[];
@@ -88,6 +90,17 @@ export interface WrittenDefinition extends Definition {
   /** Parallel to `bars`. */
   readonly places: readonly WrittenPlace[];
 }
+
+/** A melody or tab as a section meets it. */
+export interface Written extends WrittenDefinition {
+  /** Parallel to `bars` where the tab has a row of chords; else empty. */
+  readonly chordBars: readonly ChordBar[];
+  readonly source: Source;
+}
+
+/** Sorts the notes of a bar: by start, grace notes first, then from the lowest string up. */
+export const inPlayingOrder = (a: WrittenNote, b: WrittenNote): number =>
+  compare(a.start, b.start) || Number(b.grace) - Number(a.grace) || b.string - a.string;
 
 /** A syllable of the words under a melody note. */
 export interface Syllable {
