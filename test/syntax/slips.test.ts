@@ -144,7 +144,7 @@ describe('slips that are read and answered', () => {
 
 describe('what nobody can be sure of', () => {
   it('is left to the general words', () => {
-    for (const line of ['strings E A D', 'frets low to high', 'tones major'])
+    for (const line of ['strings E A D', 'strings -3', 'frets low to high', 'tones major'])
       assert.deepEqual(
         findingsOf(`shape lamp\n  ${line}\n`).filter(({ fixes }) => fixes.length > 0),
         [],

@@ -63,8 +63,8 @@ const FINGERS: Readonly<Record<string, string>> = { thumb: 'p', index: 'i', midd
 
 /** What a word means in a slot of its kind; undefined where it means nothing there. */
 const MEANT: Partial<Record<SlotKind, (text: string) => string | undefined>> = {
-  string: (text) => new RegExp(`^(?:string)?-?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
-  fret: (text) => new RegExp(`^(?:fret)?-?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
+  string: (text) => new RegExp(`^(?:string-?)?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
+  fret: (text) => new RegExp(`^(?:fret-?)?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
   number: (text) => new RegExp(`^(\\d+)(?:min)?${ORDINAL}$`).exec(text)?.[1],
   tempo: (text) => /^(\d+(?:\.\d+)?)bpm$/.exec(text)?.[1],
   length: (text) => /^(\d+\/\d+)ths?$/.exec(text)?.[1] ?? own(LENGTHS, text.replace(/^(\d+)th|s$/, '$1')),
