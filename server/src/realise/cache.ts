@@ -3,6 +3,7 @@ import type { SectionPlan } from '../lesson/lesson.ts';
 import type { BarScore, SectionScore } from './score.ts';
 import type { SungChoices } from './sung-choices.ts';
 import type { ExactVoicing, VoicingSet } from './voicings.ts';
+import type { WrittenGrip } from './written-hand.ts';
 
 /** Chords times shapes of some lessons at once. */
 const MOST_VOICING_SETS = 256;
@@ -10,6 +11,8 @@ const MOST_VOICING_SETS = 256;
 const MOST_MOVEMENT_TABLES = 1024;
 /** Chords with a melody over them, each with its ways of being held. */
 const MOST_SUNG = 512;
+/** Moments of written-out bars that press the same strings. */
+const MOST_WRITTEN = 1024;
 const MOST_SECTIONS = 64;
 /** Cells, contours, scales and the ways in which they lie over chords. */
 const MOST_NUMBERS = 4096;
@@ -46,6 +49,7 @@ export class RealiseCache {
   readonly movements = new BoundedMap<Int32Array>(MOST_MOVEMENT_TABLES);
   /** Undefined where the melody has no string to lie on. */
   readonly sung = new BoundedMap<{ readonly choices: SungChoices | undefined }>(MOST_SUNG);
+  readonly written = new BoundedMap<WrittenGrip>(MOST_WRITTEN);
   readonly sections = new BoundedMap<SectionScore>(MOST_SECTIONS);
   readonly bars = new BoundedMap<BarScore>(MOST_BARS);
   /** The same plan object is the same music, whatever its content: spares the key. */

@@ -12,7 +12,17 @@ import { lengthOf, melodyOf, roomOver, soundingAt, type Melody, type MelodyNote,
 import type { Neck } from './neck.ts';
 import type { Onset } from './picking.ts';
 import { ringingOf, type Draft, type PlacedEvent } from './ringing.ts';
-import type { ContourOutcome, MelodyReach, MissedNote, NoteEvent, Rest, SilentPluck, Voicing } from './score.ts';
+import type { WrittenPlayed } from './written.ts';
+import type {
+  BarScore,
+  ContourOutcome,
+  MelodyReach,
+  MissedNote,
+  NoteEvent,
+  Rest,
+  SilentPluck,
+  Voicing,
+} from './score.ts';
 import { shiftOf, sounded, type Shift } from './sounding.ts';
 import type { Sung } from './sung.ts';
 import { barAt, secondsOfWhole, type ChordPlace, type Timeline } from './timeline.ts';
@@ -22,6 +32,8 @@ export interface BarEvents {
   readonly events: readonly NoteEvent[];
   readonly rests: readonly Rest[];
   readonly silentPlucks: readonly SilentPluck[];
+  readonly troubles?: BarScore['troubles'];
+  readonly tied?: BarScore['tied'];
 }
 
 export interface SectionEvents {
@@ -43,9 +55,10 @@ export function eventsOf(
   timeline: Timeline,
   onsets: readonly (readonly Onset[])[],
   played: readonly (Played | undefined)[],
+  written: WrittenPlayed,
   neck: Neck,
 ): SectionEvents {
-  return new Player(plan, timeline, onsets, played, neck).play();
+  return new Player(plan, timeline, onsets, played, written, neck).play();
 }
 
 class Player {
@@ -60,6 +73,7 @@ class Player {
     private readonly timeline: Timeline,
     private readonly onsets: readonly (readonly Onset[])[],
     private readonly played: readonly (Played | undefined)[],
+    private readonly written: WrittenPlayed,
     private readonly neck: Neck,
   ) {
     this.shift = shiftOf(plan.key, neck.shift);
@@ -71,12 +85,14 @@ class Player {
       const played = this.played[at];
       this.contours.push(played && this.playChord(at, place, played));
     });
+    this.placed.push(...this.written.placed);
     const inOrder = this.placed.sort((a, b) => compare(a.at, b.at) || b.event.string - a.event.string);
     givePluckFingers(inOrder, this.plan.tempo);
     const ringing = ringingOf(inOrder, {
       chords: this.timeline.chords,
       voicings: this.played.map((each) => each?.voicing),
       silences: this.silences,
+      writtenOut: new Set(this.plan.bars.flatMap(({ tab }, bar) => (tab ? [bar] : []))),
       end: this.timeline.end,
     });
     const bars = this.plan.bars.map((): NoteEvent[] => []);
@@ -91,8 +107,17 @@ class Player {
         const { length } = this.plan.bars[bar];
         const barStart = start;
         start = plus(start, length);
-        const rests = restsIn(events, length).filter((rest) => quiet(plus(barStart, rest.start)));
-        return { events, rests, silentPlucks: this.silentPlucks[bar] };
+        const { tab, melody, chords } = this.plan.bars[bar];
+        const line = tab ?? (chords.length === 0 ? melody : undefined);
+        const rests = line?.rests ?? restsIn(events, length).filter((rest) => quiet(plus(barStart, rest.start)));
+        const troubles = this.written.troubles[bar];
+        return {
+          events,
+          rests,
+          silentPlucks: this.silentPlucks[bar],
+          ...(troubles.length > 0 && { troubles }),
+          ...(line && line.held.length > 0 && { tied: line.held }),
+        };
       }),
       contours: this.contours,
     };

@@ -15,9 +15,10 @@ export function keeper(plan: SectionPlan, settings: Settings, cache: RealiseCach
 }
 
 function barKey(bar: BarScore): string {
-  const { number, length, broken, chords, events, rests, silentPlucks, cellMisfit } = bar;
+  const { number, length, broken, chords, events, rests, silentPlucks, cellMisfit, troubles, tied } = bar;
   const quiet = rests.length + silentPlucks.length === 0 ? '' : JSON.stringify([rests, silentPlucks]);
-  const head = `${number} ${time(length)} ${broken} ${cellMisfit} ${quiet}`;
+  const written = troubles || tied ? JSON.stringify([troubles, tied]) : '';
+  const head = `${number} ${time(length)} ${broken} ${cellMisfit} ${quiet} ${written}`;
   return `${head};${chords.map(chordKey).join(';')};${events.map(eventKey).join(';')}`;
 }
 
@@ -32,9 +33,11 @@ function chordKey(chord: ChordScore): string {
 function eventKey(event: NoteEvent): string {
   const { string, fret, start, length, ringing, voice, finger, how, pluck, stroke, accent, triplet, chord, pushed } =
     event;
+  const { technique, syllable } = event;
+  const own = technique || syllable ? JSON.stringify([technique, syllable]) : '';
   const named = pushed ? JSON.stringify([event.shapePitch, event.degree]) : '';
   const place = `${string} ${fret} ${time(start)} ${time(length)} ${time(ringing)} ${voice} ${chord}`;
-  return `${place} ${finger} ${pluck} ${stroke} ${accent} ${triplet} ${named} ${how ? JSON.stringify(how) : ''}`;
+  return `${place} ${finger} ${pluck} ${stroke} ${accent} ${triplet} ${named} ${how ? JSON.stringify(how) : ''} ${own}`;
 }
 
 const time = ({ over, under }: Fraction): string => `${over}/${under}`;

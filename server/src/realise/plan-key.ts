@@ -16,7 +16,9 @@ export function planKey(plan: SectionPlan): string {
 
 function barKey(bar: BarPlan): string {
   const chords = bar.chords.map(chordKey).join(';');
-  return `${bar.number} ${formatFraction(bar.length)} ${bar.broken} ${bar.cell} ${bar.cellFrom} ${bar.contour};${chords}`;
+  const { melody, tab, words, ending } = bar;
+  const written = melody || tab || words || ending !== undefined ? JSON.stringify([melody, tab, words, ending]) : '';
+  return `${written}${bar.number} ${formatFraction(bar.length)} ${bar.broken} ${bar.cell} ${bar.cellFrom} ${bar.contour};${chords}`;
 }
 
 function chordKey(chord: ChordPlan): string {

@@ -14,6 +14,7 @@ import { planKey } from './plan-key.ts';
 import type { BarScore, ChordScore, ContourOutcome, SectionScore } from './score.ts';
 import { timelineOf, type ChordPlace, type Timeline } from './timeline.ts';
 import { exactVoicing, VoicingSet, voicingsOf } from './voicings.ts';
+import { playWritten, type WrittenHere } from './written.ts';
 
 export { RealiseCache } from './cache.ts';
 
@@ -33,10 +34,14 @@ export function realiseSection(plan: SectionPlan, settings: Settings, cache: Rea
 
 function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): SectionScore {
   const timeline = timelineOf(plan);
-  const onsets = onsetsOf(plan, timeline);
-  const sources = sourcesOf(timeline, plan, settings, cache);
+  // A tab gives every note of its bar: no hand picks there, and none holds the shapes of its chords.
+  const isWrittenOut = timeline.chords.map(({ bar }) => plan.bars[bar].tab !== undefined);
+  const onsets = onsetsOf(plan, timeline).map((own, at) => (isWrittenOut[at] ? [] : own));
+  const sources = sourcesOf(timeline, plan, settings, cache).map((own, at) => (isWrittenOut[at] ? undefined : own));
   const chosen = chooseSequence({ plan, settings, timeline, onsets, sources }, cache);
-  const { bars, contours } = eventsOf(plan, timeline, onsets, chosen, neckOf(settings.instrument, settings.hand));
+  const neck = neckOf(settings.instrument, settings.hand);
+  const written = playWritten(plan, writtenIn(plan), timeline, settings, neck, cache);
+  const { bars, contours } = eventsOf(plan, timeline, onsets, chosen, written, neck);
   const kept = keeper(plan, settings, cache);
   const chords: ChordScore[][] = plan.bars.map(() => []);
   timeline.chords.forEach((place, at) => {
@@ -44,12 +49,19 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
   });
   return {
     bars: plan.bars.map(({ number, length, broken }, index): BarScore => {
-      const cellMisfit = hasMisfit(plan, timeline, index);
+      const cellMisfit = !plan.bars[index].tab && hasMisfit(plan, timeline, index);
       return kept({ number, length, broken, chords: chords[index], ...bars[index], cellMisfit });
     }),
     difficulty: meanDifficulty(timeline, chosen),
   };
 }
+
+/** What is played as it is written: tabs, and melodies over bars that hold no shape. */
+const writtenIn = ({ bars }: SectionPlan): readonly WrittenHere[] =>
+  bars.flatMap(({ tab, melody, chords }, bar) => [
+    ...(tab ? [{ bar, written: tab, voice: 'written' as const }] : []),
+    ...(melody && (tab || chords.length === 0) ? [{ bar, written: melody, voice: 'melody' as const }] : []),
+  ]);
 
 /** Parallel to the timeline's chords. A progression has few different chords: each is looked up once. */
 function sourcesOf(

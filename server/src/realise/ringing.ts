@@ -25,6 +25,8 @@ export interface Surroundings {
   readonly voicings: readonly (Voicing | undefined)[];
   /** Instants at which the right hand silences everything, in order of time. */
   readonly silences: readonly Fraction[];
+  /** Indexes of the bars that a tab writes out: their chords are names, and no shape takes a string. */
+  readonly writtenOut: ReadonlySet<number>;
   readonly end: Fraction;
 }
 
@@ -39,7 +41,7 @@ export function ringingOf(events: readonly PlacedEvent[], around: Surroundings):
     while (silence > 0 && compare(around.silences[silence - 1], at) > 0) silence--;
     let end = nextOnString.get(event.string) ?? around.end;
     const first = around.silences[silence];
-    if (first && event.voice !== 'melody') end = earlier(end, first);
+    if (first && event.voice !== 'melody' && event.voice !== 'written') end = earlier(end, first);
     if (placed.stop) end = earlier(end, placed.stop);
     if (event.stroke === 'mute') end = at;
     ringing[index] = minus(untilTaken(placed, end, around), at);
@@ -53,9 +55,14 @@ export function ringingOf(events: readonly PlacedEvent[], around: Surroundings):
 const earlier = (one: Fraction, other: Fraction): Fraction => (compare(one, other) <= 0 ? one : other);
 
 /** Over a change of chord a string rings on only if the next shape has it at that fret, open strings being at fret 0. */
-function untilTaken({ place, event }: PlacedEvent, end: Fraction, { chords, voicings }: Surroundings): Fraction {
+function untilTaken(
+  { place, event }: PlacedEvent,
+  end: Fraction,
+  { chords, voicings, writtenOut }: Surroundings,
+): Fraction {
   for (let next = place + 1; next < chords.length; next++) {
-    const { sounds } = chords[next];
+    const { sounds, bar } = chords[next];
+    if (writtenOut.has(bar)) continue;
     if (compare(sounds, end) >= 0) return end;
     const there = voicings[next]?.strings.find(({ string }) => string === event.string);
     if (there?.fret !== event.fret) return sounds;

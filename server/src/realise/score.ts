@@ -3,7 +3,7 @@ import type { Chord } from '../theory/chord.ts';
 import type { Degree } from '../theory/interval.ts';
 import type { Pitch } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
-import type { Fingering, ShapeVerdict, WidestPair } from '../hand/fingering.ts';
+import type { Fingering, Refusal, ShapeVerdict, WidestPair } from '../hand/fingering.ts';
 import type { Hindrance, MelodyStep } from '../hand/melody.ts';
 import type { Zone } from '../hand/model.ts';
 import type { TimedMove } from '../hand/change.ts';
@@ -178,6 +178,17 @@ export interface SilentPluck {
   readonly chord: number;
 }
 
+/** What is hard for the fretting hand in a bar that is written out. */
+export type WrittenTrouble = {
+  /** Index of the note in the written bar; of several at once the first. */
+  readonly note: number;
+  readonly voice: 'melody' | 'written';
+} & (
+  | { readonly kind: 'not-playable'; readonly whyNot?: Refusal }
+  | { readonly kind: 'reach'; readonly zone: Zone; readonly pair?: WidestPair }
+  | { readonly kind: 'change'; readonly change: Change }
+);
+
 /** A place in the bar where the rhythm has nothing new, for drawing: a rest. */
 export interface Rest {
   readonly start: Fraction;
@@ -192,6 +203,8 @@ export interface BarScore {
   /** By start, then from the lowest string up. */
   readonly events: readonly NoteEvent[];
   readonly rests: readonly Rest[];
+  /** Of its tab, and of a melody that lies over no shape. */
+  readonly troubles?: readonly WrittenTrouble[];
   /** Notes of the bar before that are held into this one: drawn tied. */
   readonly tied?: readonly { readonly string: number; readonly length: Fraction }[];
   readonly silentPlucks: readonly SilentPluck[];

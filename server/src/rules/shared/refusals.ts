@@ -34,7 +34,7 @@ function withoutPin(text: string, all: readonly PlacedChord[]): Found['fixes'] {
   return [{ title: 'Leave the frets to the shape', edits: distinct }];
 }
 
-function reasonFor(refusal: Refusal, hand: HandSize, instrument: Instrument): string {
+export function reasonFor(refusal: Refusal, hand: HandSize, instrument: Instrument): string {
   const { fingers, frets, strings, needed, millimetres = 0, limit = 0 } = refusal;
   const beyond = outward(millimetres, limit, 10);
   const finger = fingerName(fingers[0]);

@@ -1,0 +1,104 @@
+/** Tabs and melodies as they are written: pitches, fingers of both hands, how long each string sounds. */
+import assert from 'node:assert/strict';
+import { analyze } from '../../server/src/analyze.ts';
+import type { NoteEvent } from '../../server/src/realise/score.ts';
+import { formatPitch } from '../../server/src/theory/note.ts';
+import { formatFraction } from '../../server/src/util/fraction.ts';
+
+const eventsOf = (text: string): readonly (readonly NoteEvent[])[] =>
+  analyze(text).score.sections[0].bars.map(({ events }) => events);
+
+/** Each note as `string.fret pitch @start =length ~ringing`. */
+const heard = (text: string): readonly string[] =>
+  eventsOf(text).map((events) =>
+    events
+      .map(
+        ({ string, fret, pitch, start, length, ringing }) =>
+          `${string}.${fret} ${formatPitch(pitch)} @${formatFraction(start)} =${formatFraction(length)} ~${formatFraction(ringing)}`,
+      )
+      .join(', '),
+  );
+
+const tab = (rows: string, more = ''): string => `key G major
+meter 4/4
+${more}
+tab coda
+  each 1/4
+${rows}
+
+section end
+  tab coda
+`;
+
+describe('a tab', () => {
+  it('sounds each string until something else is said on it', () => {
+    assert.deepEqual(heard(tab('  1 | 0 - 3 - |\n  6 | 3 - - - |')), [
+      '6.3 G2 @0 =1/2 ~1, 1.0 E4 @0 =1/2 ~1/2, 1.3 G4 @1/2 =1/2 ~1/2',
+    ]);
+  });
+
+  it('is silent where it says so', () => {
+    assert.deepEqual(heard(tab('  1 | 0 r - - |\n  6 | 3 - - - |')), ['6.3 G2 @0 =1 ~1, 1.0 E4 @0 =1/4 ~1/4']);
+  });
+
+  it('rings over the bar line, and holds what is tied', () => {
+    const [first, second] = heard(tab('  1 | 0 - - - | - - 3 - |\n  6 | 3 - - - | - - - - |'));
+    assert.equal(first, '6.3 G2 @0 =1 ~2, 1.0 E4 @0 =1 ~3/2');
+    assert.equal(second, '1.3 G4 @1/2 =1/2 ~1/2');
+  });
+
+  it('ends a pressed note where its finger is wanted elsewhere', () => {
+    // The index at the first fret cannot stay while it holds the seventh.
+    const [line] = heard(tab('  1 | - - 7 - |\n  6 | 1 - - - |'));
+    assert.match(line, /^6\.1 F2 @0 =1\/2 ~1\/2, 1\.7 B4/);
+  });
+
+  it('spells by the chord over it, and counts from the capo', () => {
+    assert.deepEqual(heard(tab('  chords E7\n  3 | 1 - - - |')), ['3.1 G#3 @0 =1 ~1']);
+    assert.deepEqual(heard(tab('  chords E7\n  3 | 1 - - - |', 'capo 2')), ['3.1 A#3 @0 =1 ~1']);
+  });
+
+  it('sounds harmonics where they sound, by the parts of a string', () => {
+    // Physics: half the string gives the octave, a third the twelfth, a quarter two octaves.
+    for (const [sign, pitch] of [
+      ['<12>', 'E5'],
+      ['<7>', 'B5'],
+      ['<5>', 'E6'],
+      ['2<14>', 'F#5'],
+    ])
+      assert.match(heard(tab(`  1 | ${sign} - - - |`))[0], new RegExp(` ${pitch} @0`), sign);
+  });
+
+  it('takes the fingers that the author writes', () => {
+    const [[note]] = eventsOf(tab('  1 | 5 - - - |\n  fingers 4 - - -\n  pluck a - - -'));
+    assert.equal(note.finger, 4);
+    assert.equal(note.pluck, 'a');
+  });
+
+  it('fingers a scale in one position, a finger a fret', () => {
+    // As every method teaches the chromatic finger exercise.
+    const [line] = eventsOf(tab('  1 | 5 6 7 8 |'));
+    assert.deepEqual(
+      line.map(({ finger }) => finger),
+      [1, 2, 3, 4],
+    );
+  });
+
+  it('fingers a chord as its shape is fingered', () => {
+    const [chord] = eventsOf(
+      tab('  1 | 0 - - - |\n  2 | 1 - - - |\n  3 | 0 - - - |\n  4 | 2 - - - |\n  5 | 3 - - - |'),
+    );
+    assert.deepEqual(
+      chord.map(({ string, finger }) => `${string}:${finger}`),
+      ['5:3', '4:2', '3:0', '2:1', '1:0'],
+    );
+  });
+
+  it('keeps what is done to a note', () => {
+    const [notes] = eventsOf(tab('  1 | 5 h7 7b9 x |'));
+    assert.deepEqual(
+      notes.map(({ technique }) => technique && [technique.attack, technique.bend?.quarters ?? 0, technique.dead]),
+      [undefined, ['hammer-on', 0, false], ['plucked', 4, false], ['plucked', 0, true]],
+    );
+  });
+});
