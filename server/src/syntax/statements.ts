@@ -200,7 +200,7 @@ const step: LineForm = {
       barRange,
     ),
   ),
-  says: 'One step of the plan: at one tempo for some minutes, or climbing from tempo to tempo.',
+  says: 'One step of the plan: at one tempo (`at 60`), or climbing from tempo to tempo, the last of which is always the one behind `to`; then, where it matters, for how many minutes, in which section and which bars. Tempi count the section’s own beat. How long a step without minutes takes is not assumed.',
   example: 'step "The ripple" from 60 to 84 by 6',
 };
 
@@ -696,20 +696,20 @@ export const statements: readonly StatementForm[] = [
         keyword: kind,
         often: true,
         pattern: sequence(slot('name', 'name'), word('instead'), word('of'), slot('instead', 'name')),
-        says: `Another ${kind} instead of one of the lesson’s.`,
+        says: `Another ${kind} wherever the lesson calls for this one by name.`,
         example: `${kind} bell instead of lamp`,
       })),
       claim,
       step,
     ],
-    says: 'The same lesson with other settings or parts.',
+    says: 'The same lesson with other settings, level or parts, checked and exported like the lesson itself; what is wrong in it is said once, with its name. A new `key` moves chords, grips, pins, melodies, tabs and the lesson’s claims by the interval between the two tonics; a `capo` alone leaves every fret where it is and changes what sounds. What the lesson claims must be true of its variants too, unless a variant claims something of its own about the same thing; steps of its own take the place of the lesson’s practice.',
     example: 'variant gentle "Gentler, sounding in B flat"\n  capo 3\n  tempo 60',
   },
   {
     keyword: 'practice',
     head: nothing,
     body: [step],
-    says: 'The plan of practice.',
+    says: 'The plan of practice, step by step in the order in which a student takes them.',
     example: 'practice\n  step "Shapes only" at 60 for 3 minutes',
   },
 ];
