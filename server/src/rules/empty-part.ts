@@ -6,8 +6,10 @@ import { capitalised, quoted } from './shared/words.ts';
 const NEEDS: Readonly<Record<string, string>> = {
   cell: 'plucks, as in `p4 i3 m2 i3`',
   contour: 'a line such as `from 5: 0 -1 0`',
+  melody: 'frets, as in `7 8 5 7`',
   progression: 'bars of chords, as in `G | C`',
   section: 'a line such as `progression quay`',
+  tab: 'a row for each string, as in `1 | 0 - 3 - |`',
 };
 
 export const rule: Rule = {

@@ -7,7 +7,7 @@ export const rule: Rule = {
   severity: 'error',
   topic: 'music',
   title: 'Nothing to repeat',
-  why: 'A `%` plays the bar before once more and a `/` holds the chord before for another beat. At the start of a progression there is neither.',
+  why: 'A `%` plays the bar before once more and a `/` holds the chord before for another beat; in a row of a tab `...` stands for the bar before. At the start there is nothing before.',
   bad: `progression quay
   % | G | C
 `,
@@ -15,7 +15,9 @@ export const rule: Rule = {
   G | % | C
 `,
   problem: {
-    message: () =>
-      `There is no chord before this that could go on; write the chord out, and ${quoted('%')} or ${quoted('/')} after it.`,
+    message: ({ what }) =>
+      what === 'row'
+        ? `This row has no bar before this one that ${quoted('...')} could repeat; write the bar out.`
+        : `There is no chord before this that could go on; write the chord out, and ${quoted('%')} or ${quoted('/')} after it.`,
   },
 };
