@@ -21,6 +21,7 @@ import { counted, listed } from '../rules/shared/words.ts';
 import { formatKey } from '../theory/key.ts';
 import { compare, dividedBy, formatFraction, toNumber, type Fraction } from '../util/fraction.ts';
 import { secondsOf } from './hover-settings.ts';
+import { variantPage } from './hover-variant.ts';
 import { code, figure, line, strong, table, type Block } from './page.ts';
 import type { NameHere } from './place.ts';
 
@@ -46,6 +47,10 @@ export function partPage(analysis: Analysis, { kind, name, definition }: NameHer
       return definition && progressionBlocks(analysis.lesson, definition as ProgressionDefinition);
     case 'section':
       return definition && sectionBlocks(analysis, definition as Section);
+    case 'variant': {
+      const variant = analysis.variants.find((one) => one.definition === definition);
+      return variant && variantPage(analysis, variant);
+    }
     default:
       return undefined;
   }

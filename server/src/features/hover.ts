@@ -7,6 +7,7 @@ import { notePage } from './hover-notes.ts';
 import { partPage } from './hover-parts.ts';
 import { settingPage } from './hover-settings.ts';
 import { code, figure, line, type Block } from './page.ts';
+import { variantAt } from './hover-variant.ts';
 import { whereIs, type Place } from './place.ts';
 
 export interface Hover {
@@ -25,7 +26,9 @@ export function hoverAt(analysis: Analysis, offset: number): Hover | undefined {
 function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
   const { keyword, name, chord, setting } = place;
   if (keyword) {
-    const meaning = setting ? settingPage(analysis, setting) : (claimAt(analysis, place.offset)?.page ?? []);
+    const meaning = setting ? settingPage(here, setting) : (claimAt(here, place.offset)?.page ?? []);
+  // What a variant sets and claims is so in the variant.
+  const here = variantAt(analysis, place.offset) ?? analysis;
     return { span: keyword, page: [...referenceOf(place), ...meaning] };
   }
   if (name && name.kind !== 'grip') {
@@ -40,11 +43,11 @@ function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
     const page = partPage(analysis, name);
     return page && { span: name.span, page };
   }
-  const claim = place.inside === 'words' ? claimAt(analysis, place.offset) : undefined;
+  const claim = place.inside === 'words' ? claimAt(here, place.offset) : undefined;
   if (claim) return claim;
   const note = place.inside === 'words' ? notePage(analysis, place.offset) : undefined;
   if (note) return note;
-  return setting && { span: setting.span, page: settingPage(analysis, setting) };
+  return setting && { span: setting.span, page: settingPage(here, setting) };
 }
 
 /** The line of the reference: what the keyword says, and an example. */

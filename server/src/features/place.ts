@@ -157,7 +157,7 @@ function settingAt({ lesson }: Analysis, form: StatementForm, line: Line, start:
   const head = line.form === 'head';
   const word = head ? form.keyword : line.form;
   const name = word === 'no' ? 'capo' : word;
-  const holds = head || form.keyword === 'section' || form.keyword === 'lesson';
+  const holds = head || ['section', 'lesson', 'variant'].includes(form.keyword);
   if (!holds || !SETTINGS.has(name)) return undefined;
   const at = start + line.start;
   const section = form.keyword === 'section' ? lesson.sections.find((one) => covers(one.whole, at)) : undefined;
