@@ -8,13 +8,13 @@ import type { Grip, Level } from './grip.ts';
 import { gripOf, OPEN } from './grip.ts';
 import { heldOf } from './held.ts';
 import { holderOf, isBetter, trialOf } from './melody-trial.ts';
-import type { Attempt, HeldShape, MelodyStep, Trial, Wanted } from './melody-trial.ts';
+import type { Attempt, HeldShape, Trial, Wanted } from './melody-trial.ts';
 import { FINGERS, INDEX, MELODY, MILLION } from './model.ts';
-import type { HandSize, MelodyWay } from './model.ts';
+import type { HandSize, MelodyWay, Zone } from './model.ts';
 import type { Hand, Held, Run } from './search.ts';
 import { alongNeck, HANDS, reachOf } from './search.ts';
 
-export type { HeldShape, MelodyStep } from './melody-trial.ts';
+export type { HeldShape } from './melody-trial.ts';
 
 export interface MelodyNote {
   /** In the player's numbers, 1 the highest. */
@@ -23,6 +23,23 @@ export interface MelodyNote {
   readonly fret: number;
   /** The strings of the shape that must go on sounding, as bits `1 << string`; the note's own is never asked. */
   readonly mustRing: number;
+}
+
+/** How a note is had. */
+export interface MelodyStep {
+  /** What stops the string: 1 to 4, 0 for an open string. */
+  readonly finger: number;
+  readonly way: MelodyWay;
+  /** Fingers that leave the shape for the note, from the index up; the one that plays it is not among them. */
+  readonly lifted: readonly number[];
+  /** Strings of the shape that stop sounding, in the player's numbers, from the bass side. */
+  readonly lost: readonly number[];
+  /** How far the finger that plays must reach; `comfortable` where it lies at its fret already. */
+  readonly zone: Zone;
+  /** The finger that plays and the one that it is hardest to reach from; absent where it lies at its fret already. */
+  readonly widest?: WidestPair;
+  /** In whole millionths. */
+  readonly cost: number;
 }
 
 /** The shape as one of its fingerings holds it; the frets must lie on the neck. */
@@ -38,7 +55,7 @@ export const heldShape = (instrument: Instrument, grip: Grip, hand: Hand, held: 
   hand,
   held,
   asked: [],
-  ways: [],
+  outcomes: [],
 });
 
 /** Whether the instrument has the note at all. */
@@ -51,27 +68,44 @@ export const isOnNeck = ({ instrument, grip }: HeldShape, { string, fret }: Melo
  * forty ways are tried: eight sets of fingers taken off, and after each nothing more, or one of four fingers set or laid flat.
  */
 export function wayOf(shape: HeldShape, note: MelodyNote, forgiven = 0): MelodyStep | undefined {
-  if (!isOnNeck(shape, note)) return undefined;
-  if (forgiven) return cheapestWay(shape, note, forgiven);
-  // Melodies come back to their notes, and one octave of a contour to those of another: the shape remembers what it was asked.
-  const { asked, ways } = shape;
-  const key = (note.mustRing * MOST_STRINGS_ASKED + note.string) * MOST_FRETS_ASKED + note.fret;
+  const best = cheapestTrial(shape, note, forgiven);
+  return best && stepOf(shape, note, best);
+}
+
+/** How a note is had as one number, `NOT_HAD` or a sum of its parts: what a search that weighs many shapes asks for. */
+export type Outcome = number;
+export const NOT_HAD: Outcome = -1;
+
+/** In whole millionths. */
+export const costOfOutcome = (outcome: Outcome): number => Math.floor(outcome / (2 * FINGER_NUMBERS));
+/** Whether the finger that plays lies in the extreme zone. */
+export const isExtremeOutcome = (outcome: Outcome): boolean => Math.floor(outcome / FINGER_NUMBERS) % 2 === 1;
+/** What stops the string: 1 to 4, 0 for an open string. */
+export const fingerOfOutcome = (outcome: Outcome): number => outcome % FINGER_NUMBERS;
+
+/** Melodies come back to their notes, and one octave of a contour to those of another: the shape remembers what it was asked. */
+export function outcomeOf(shape: HeldShape, note: MelodyNote): Outcome {
+  const { asked, outcomes } = shape;
+  const key = (note.mustRing * STRING_NUMBERS + note.string) * FRET_NUMBERS + note.fret;
   const known = asked.indexOf(key);
-  if (known >= 0) return ways[known];
-  if (asked.length >= MOST_NOTES_REMEMBERED) asked.length = ways.length = 0;
-  const way = cheapestWay(shape, note, forgiven);
+  if (known >= 0) return outcomes[known];
+  if (asked.length >= MOST_NOTES_REMEMBERED) asked.length = outcomes.length = 0;
+  const best = cheapestTrial(shape, note, 0);
+  const outcome = best ? (best.cost * 2 + Number(best.zone === 'extreme')) * FINGER_NUMBERS + best.finger : NOT_HAD;
   asked.push(key);
-  ways.push(way);
-  return way;
+  outcomes.push(outcome);
+  return outcome;
 }
 
 /** Notes that a shape remembers at a time: more than a melody has over one chord, and soon looked through. */
 const MOST_NOTES_REMEMBERED = 32;
-/** More than any instrument has, so that a note is one whole number. */
-const MOST_STRINGS_ASKED = 16;
-const MOST_FRETS_ASKED = 64;
+/** More than there are, so that several of them make one whole number. */
+const STRING_NUMBERS = 16;
+const FRET_NUMBERS = 64;
+const FINGER_NUMBERS = 8;
 
-function cheapestWay(shape: HeldShape, note: MelodyNote, forgiven: number): MelodyStep | undefined {
+function cheapestTrial(shape: HeldShape, note: MelodyNote, forgiven: number): Trial | undefined {
+  if (!isOnNeck(shape, note)) return undefined;
   const { held, grip } = shape;
   const { mustRing } = note;
   const index = indexOfString(note.string, grip.pressed.length);
@@ -91,7 +125,7 @@ function cheapestWay(shape: HeldShape, note: MelodyNote, forgiven: number): Melo
     best = bestAfter(shape, 0, released, wanted, level, best);
     if (single > 0) best = bestAfter(shape, single, released, wanted, level, best);
   }
-  return best && stepOf(shape, note, best);
+  return best;
 }
 
 /** Frets that the shape itself does not press, by the instrument and the fret on the neck; they are the same on every string. */

@@ -3,7 +3,6 @@ import { stringAtIndex } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import { costOf } from './cost.ts';
 import { widerZone, zoneOfReach } from './difficulty.ts';
-import type { WidestPair } from './fingering.ts';
 import type { Grip } from './grip.ts';
 import { OPEN, SILENT } from './grip.ts';
 import { EXTREME_COST, FINGERS, FIRST_POSITION, INDEX, MELODY, MILLION } from './model.ts';
@@ -11,32 +10,15 @@ import type { MelodyWay, Zone } from './model.ts';
 import type { Hand, Held, Run } from './search.ts';
 import { alongNeck, barreHolds, pairHolds, reachOf } from './search.ts';
 
-/** How a note is had. */
-export interface MelodyStep {
-  /** What stops the string: 1 to 4, 0 for an open string. */
-  readonly finger: number;
-  readonly way: MelodyWay;
-  /** Fingers that leave the shape for the note, from the index up; the one that plays it is not among them. */
-  readonly lifted: readonly number[];
-  /** Strings of the shape that stop sounding, in the player's numbers, from the bass side. */
-  readonly lost: readonly number[];
-  /** How far the finger that plays must reach; `comfortable` where it lies at its fret already. */
-  readonly zone: Zone;
-  /** The finger that plays and the one that it is hardest to reach from; absent where it lies at its fret already. */
-  readonly widest?: WidestPair;
-  /** In whole millionths. */
-  readonly cost: number;
-}
-
 /** A shape as it is held with one of its fingerings. */
 export interface HeldShape {
   readonly instrument: Instrument;
   readonly grip: Grip;
   readonly hand: Hand;
   readonly held: Held;
-  /** Notes looked for already, each as one number, and parallel to them how they are had: what is asked again is not looked for again. */
+  /** Notes looked for already, each as one number, and parallel to them how they are had. */
   readonly asked: number[];
-  readonly ways: (MelodyStep | undefined)[];
+  readonly outcomes: number[];
 }
 
 /** What a try must bring about. */

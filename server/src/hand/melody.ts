@@ -3,7 +3,16 @@ import type { FretList } from '../fretboard/frets.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import { midiAt, topFret } from '../fretboard/instrument.ts';
 import type { Fingering, WidestPair } from './fingering.ts';
-import { holdShape, isOnNeck, wayOf } from './melody-note.ts';
+import {
+  costOfOutcome,
+  fingerOfOutcome,
+  holdShape,
+  isExtremeOutcome,
+  isOnNeck,
+  NOT_HAD,
+  outcomeOf,
+  wayOf,
+} from './melody-note.ts';
 import type { HeldShape, MelodyNote, MelodyStep } from './melody-note.ts';
 import { MELODY, MILLION, MOST_MELODY_FINGERINGS } from './model.ts';
 import type { HandSize } from './model.ts';
@@ -40,13 +49,43 @@ export function melodyOver(shape: HeldShape, notes: readonly MelodyNote[]): Held
   return { steps, unreachable, cost };
 }
 
-/** Whether the hand has every note, none of them with an extreme reach. Sooner told than how it has them. */
+/** What a melody over one fingering comes to, without how each note is had. */
+export interface MelodySum extends Pick<HeldMelody, 'unreachable' | 'cost'> {
+  /** Whether some note is an extreme reach. */
+  readonly isExtreme: boolean;
+}
+
+/** The same sums as of `melodyOver`, for a search that weighs many shapes and asks how the notes are had only for the one chosen. */
+export function melodySum(shape: HeldShape, notes: readonly MelodyNote[]): MelodySum {
+  let unreachable = 0;
+  let cost = 0;
+  let isExtreme = false;
+  for (const note of notes) {
+    const outcome = outcomeOf(shape, note);
+    if (outcome === NOT_HAD) {
+      unreachable++;
+      cost += MELODY.unreachable * MILLION;
+    } else {
+      cost += costOfOutcome(outcome);
+      isExtreme ||= isExtremeOutcome(outcome);
+    }
+  }
+  return { unreachable, cost, isExtreme };
+}
+
+/** Whether the hand has every note, none of them with an extreme reach. */
 export function isAtEase(shape: HeldShape, notes: readonly MelodyNote[]): boolean {
   for (const note of notes) {
-    const step = wayOf(shape, note);
-    if (!step || step.zone === 'extreme') return false;
+    const outcome = outcomeOf(shape, note);
+    if (outcome === NOT_HAD || isExtremeOutcome(outcome)) return false;
   }
   return true;
+}
+
+/** What stops the string of the note: 1 to 4, 0 for an open string; undefined where the hand cannot have it. */
+export function fingerFor(shape: HeldShape, note: MelodyNote): number | undefined {
+  const outcome = outcomeOf(shape, note);
+  return outcome === NOT_HAD ? undefined : fingerOfOutcome(outcome);
 }
 
 /**

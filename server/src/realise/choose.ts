@@ -93,7 +93,7 @@ class Chooser {
     row.forEach(({ at, source, choices, sung: chord, step }, place) => {
       const state = choices.states[states[place]];
       const sung = sungIn(state);
-      const missed = sung && sung.held.unreachable > 0 && chord ? new Singer(chord).missedIn(state, sung) : undefined;
+      const missed = sung && sung.sum.unreachable > 0 && chord ? new Singer(chord).missedIn(state, sung) : undefined;
       const before = steps[place - 1]?.timed[states[place - 1]];
       const held = step.timed[states[place]];
       chosen[at] = {
@@ -122,7 +122,7 @@ class Chooser {
   }
 
   private sungAt(at: number): SungChord | undefined {
-    const { plan, settings, timeline, onsets } = this.what;
+    const { plan, timeline, onsets } = this.what;
     const { bar, plan: place } = timeline.chords[at];
     const index = plan.bars[bar].contour;
     const contour = index === undefined ? undefined : plan.contours[index];
@@ -135,7 +135,6 @@ class Chooser {
       contour,
       onsets: onsets[at],
       neck: this.neck,
-      hand: settings.hand,
     };
   }
 
@@ -187,7 +186,7 @@ class Chooser {
         else if (stroke !== 'mute') bind(fingers[indexOfString(string, fingers.length)], whole, place < held);
       }
     }
-    sung?.starts.forEach((whole, note) => bind(sung.held.steps[note]?.finger, whole));
+    sung?.starts.forEach((whole, note) => bind(sung.fingerFor(note), whole));
     return { held: state.held, times: { first, last }, missing: missing.size };
   }
 

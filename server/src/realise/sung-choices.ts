@@ -25,7 +25,7 @@ export function sungChoices(sung: SungChord, source: Source, cache: RealiseCache
     if (cheapest.length >= MOST_SUNG_STATES && state.cost >= cheapest[MOST_SUNG_STATES - 1]) break;
     const over = singer.sing(state);
     if (!over) continue;
-    const cost = state.cost + over.held.cost;
+    const cost = state.cost + over.sum.cost;
     found.push({ state, cost, sung: over });
     insert(cost, cheapest);
   }

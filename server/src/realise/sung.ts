@@ -3,15 +3,18 @@ import type { Chord } from '../theory/chord.ts';
 import { scaleOver } from '../theory/key.ts';
 import type { Contour, SectionPlan, Tone } from '../lesson/lesson.ts';
 import type { FretList } from '../fretboard/frets.ts';
-import type { HandSize } from '../hand/model.ts';
 import {
+  fingerFor,
   hindranceOf,
   isAtEase,
   melodyOver,
+  melodySum,
   nearestOnString,
   sameOnAnotherString,
   type HeldMelody,
+  type HeldShape,
   type MelodyNote as AskedNote,
+  type MelodySum,
 } from '../hand/melody.ts';
 import { toNumber } from '../util/fraction.ts';
 import { placesOf, shapeFret, stringOf, type ContourOver, type PlacedContour } from './contour.ts';
@@ -32,18 +35,6 @@ export interface SungChord {
   readonly contour: Contour;
   readonly onsets: readonly Onset[];
   readonly neck: Neck;
-  readonly hand: HandSize;
-}
-
-/** The melody as it is sung over one way of holding the chord. */
-export interface Sung {
-  readonly placed: PlacedContour;
-  /** Its place among those where the contour could lie: starts in turn, the octaves nearest to the shape first. */
-  readonly turn: number;
-  /** `steps` run parallel to the notes of the melody; there are none where no hand holds the shape. */
-  readonly held: HeldMelody;
-  /** When each note begins, in whole notes from where the chord starts. */
-  readonly starts: readonly number[];
 }
 
 /** One place of the contour over a shape: what is to be played, whatever fingers hold the shape. */
@@ -55,9 +46,45 @@ interface Lying {
   readonly starts: readonly number[];
 }
 
+/** The melody as it is sung over one way of holding the chord. */
+export class Sung {
+  private cachedHeld: HeldMelody | undefined;
+
+  constructor(
+    private readonly lying: Lying,
+    /** Its place among those where the contour could lie: starts in turn, the octaves nearest to the shape first. */
+    readonly turn: number,
+    private readonly shape: HeldShape | undefined,
+    readonly sum: MelodySum,
+  ) {}
+
+  get placed(): PlacedContour {
+    return this.lying.placed;
+  }
+
+  /** When each note begins, in whole notes from where the chord starts. */
+  get starts(): readonly number[] {
+    return this.lying.starts;
+  }
+
+  /** `steps` run parallel to the notes of the melody; there are none where no hand holds the shape. Of many ways few are asked. */
+  get held(): HeldMelody {
+    return (this.cachedHeld ??= this.shape ? melodyOver(this.shape, this.lying.asked) : NOTHING_HELD);
+  }
+
+  /** The finger that stops a note, 0 for an open string; undefined where the hand cannot have it. */
+  fingerFor(note: number): number | undefined {
+    return this.shape && fingerFor(this.shape, this.lying.asked[note]);
+  }
+}
+
+const NOTHING_HELD: HeldMelody = { steps: [], unreachable: 0, cost: 0 };
+const NOTHING_SUNG: MelodySum = { unreachable: 0, cost: 0, isExtreme: false };
+
 /** Sings one contour over one chord, however it is held. What depends on the shape alone is worked out once for all its fingerings. */
 export class Singer {
   private readonly places = new Map<FretList, readonly Lying[]>();
+  private readonly contours = new Map<string, readonly PlacedContour[]>();
   private readonly over: ContourOver;
 
   constructor(private readonly sung: SungChord) {
@@ -69,14 +96,15 @@ export class Singer {
   /** Undefined where the shape does not have the contour's string. */
   sing({ frets, shape }: HandState): Sung | undefined {
     const places = this.placesIn(frets);
-    if (!shape) return places.length > 0 ? sungAt(places, 0, NOTHING_HELD) : undefined;
+    if (!shape) return places.length > 0 ? new Sung(places[0], 0, undefined, NOTHING_SUNG) : undefined;
     // Nothing is better than what the hand has at ease. A start further down the list is only for where it has none from those before.
     for (let turn = 0; turn < places.length; turn++) {
-      if (isAtEase(shape, places[turn].asked)) return sungAt(places, turn, melodyOver(shape, places[turn].asked));
+      const lying = places[turn];
+      if (isAtEase(shape, lying.asked)) return new Sung(lying, turn, shape, melodySum(shape, lying.asked));
     }
     let best: Sung | undefined;
     for (let turn = 0; turn < places.length; turn++) {
-      const other = sungAt(places, turn, melodyOver(shape, places[turn].asked));
+      const other = new Sung(places[turn], turn, shape, melodySum(shape, places[turn].asked));
       if (!best || isBetterSung(other, best)) best = other;
     }
     return best;
@@ -105,8 +133,8 @@ export class Singer {
       const tone: Tone = { degree: { number: degree.number, accidental: 0 }, absolute: false, text };
       const contour = { ...this.sung.contour, starts: [tone] };
       const other = new Singer({ ...this.sung, contour }).sing(state);
-      const isKept = other && other.placed.unreachable === undefined && other.held.unreachable === 0;
-      if (isKept && !isExtreme(other)) return text;
+      const isKept = other && other.placed.unreachable === undefined && other.sum.unreachable === 0;
+      if (isKept && !other.sum.isExtreme) return text;
     }
     return undefined;
   }
@@ -114,6 +142,14 @@ export class Singer {
   private placesIn(frets: FretList): readonly Lying[] {
     let places = this.places.get(frets);
     if (!places) this.places.set(frets, (places = this.layOver(frets)));
+    return places;
+  }
+
+  /** Shapes of one chord lie about the same places. */
+  private placesNear(string: number, fret: number): readonly PlacedContour[] {
+    const name = `${string} ${fret}`;
+    let places = this.contours.get(name);
+    if (!places) this.contours.set(name, (places = placesOf(this.sung.contour, this.over, string, fret)));
     return places;
   }
 
@@ -125,7 +161,7 @@ export class Singer {
     const room = roomOver(plan, timeline, at, onsets, strings);
     const beat = toNumber(plan.meter.beat);
     const start = toNumber(room.start);
-    return placesOf(contour, this.over, string, shapeFret(strings, string)).map((placed): Lying => {
+    return this.placesNear(string, shapeFret(strings, string)).map((placed): Lying => {
       const melody = melodyOf(contour, placed, room);
       const starts = melody.notes.map((note) => toNumber(note.start) - start);
       return { placed, melody, asked: askedNotes(placed, melody, room, beat), starts };
@@ -133,21 +169,12 @@ export class Singer {
   }
 }
 
-const sungAt = (places: readonly Lying[], turn: number, held: HeldMelody): Sung => {
-  const { placed, starts } = places[turn];
-  return { placed, turn, held, starts };
-};
-
-const NOTHING_HELD: HeldMelody = { steps: [], unreachable: 0, cost: 0 };
-
 /** Fewer notes left out, then no extreme reach, then the start that comes before, then the nearer octave. */
 export function isBetterSung(one: Sung, other: Sung): boolean {
-  if (one.held.unreachable !== other.held.unreachable) return one.held.unreachable < other.held.unreachable;
-  if (isExtreme(one) !== isExtreme(other)) return isExtreme(other);
+  if (one.sum.unreachable !== other.sum.unreachable) return one.sum.unreachable < other.sum.unreachable;
+  if (one.sum.isExtreme !== other.sum.isExtreme) return other.sum.isExtreme;
   return one.turn < other.turn;
 }
-
-const isExtreme = ({ held }: Sung): boolean => held.steps.some((step) => step?.zone === 'extreme');
 
 /** A string must ring if it is plucked again while the chord lasts, or was plucked less than a beat ago and not silenced since. */
 function askedNotes(
