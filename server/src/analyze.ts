@@ -84,6 +84,10 @@ export function analyze(text: string, session: Session = new Session(), location
   return analysis;
 }
 
+/** Undefined where no variant has that name. */
+export const variantNamed = ({ variants }: Analysis, name: string): VariantAnalysis | undefined =>
+  variants.find(({ definition }) => definition.name === name);
+
 const scoreOf = ({ sections, settings }: Lesson, { realised }: Session): Score => ({
   sections: sections.map((section) => realiseSection(section.plan, settings, realised)),
 });

@@ -9,4 +9,10 @@ export interface WorkedOut {
   readonly score: Score;
   readonly findings: readonly Finding[];
   readonly lines: LineMap;
+  /** The lesson’s variants, each worked out as a lesson; none of a variant. */
+  readonly variants: readonly WorkedOutVariant[];
+}
+
+export interface WorkedOutVariant extends WorkedOut {
+  readonly definition: { readonly name: string; readonly title?: string };
 }
