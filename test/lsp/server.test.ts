@@ -328,6 +328,20 @@ describe('the language server', () => {
       assert.equal((await fixes(['quickfix']))?.length, 1);
       assert.deepEqual(await fixes(['refactor']), []);
     });
+
+    it('and the other keys on the key of the lesson', async () => {
+      await start();
+      client.open(URI, LESSON.replace('lesson "Lamps"\n', ''));
+      const actions = (await fixes(['refactor']))!;
+      const toA = actions.find(({ title }) => title === 'Transpose to A major')!;
+      assert.equal(toA.kind, 'refactor.rewrite');
+      const [change] = toA.edit!.documentChanges as TextDocumentEdit[];
+      assert.deepEqual(
+        change.edits.map((edit) => ('newText' in edit ? edit.newText : '')),
+        ['A', 'A', 'E', 'F#m'],
+      );
+      assert.deepEqual(await fixes(['quickfix']), []);
+    });
   });
 
   describe('nonsense', () => {

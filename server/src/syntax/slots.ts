@@ -14,7 +14,7 @@ export interface SlotForm {
 const AFTER_A_CHORD = new Set(['at', 'as', 'over', 'in', 'with', 'held', 'pushed']);
 const LENGTH = /^\d+\/\d+$/;
 /** A word of letters that only a chord symbol is spelt like, so that the chord behind `in E minor` is no part of the mode. */
-const SURELY_A_CHORD = /^([A-H]b?|b?([IV]+|[iv]+))(m|M|maj|min|dim|aug|sus|o)?$/;
+const SURELY_A_CHORD = /^([A-H]b{0,2}|b?([IV]+|[iv]+))(m|M|maj|min|dim|aug|sus|o)?$/;
 
 const matching =
   (form: RegExp) =>

@@ -11,20 +11,20 @@ export interface NamedInWords {
 /** A word that may be a symbol; facts in braces and words in code are none of its matter. */
 const CANDIDATE = /(?<![\p{L}\p{N}_{.\-'’])[A-G][#b♯♭]*[A-Za-z0-9#♯♭()+°ø△/]*/gu;
 const FACT = /\{[^{}\n]*\}/g;
-/** `A` and words such as `Add` begin sentences: only what no sentence begins with, or what a key follows, is a name. */
-const SURE =
-  /^[A-G](?:[#b♯♭]+|(?:m|maj|min|dim|aug|sus|add|M|\+|°|ø|△)?\d+\S*|m|maj\d*|min|dim|aug|\/[A-G]\S*|m\/[A-G]\S*)/u;
-const KEY_BEHIND = /^[\s-](?:flat|sharp|major|minor|chord|string)\b/i;
+/** `A` begins sentences, and is a name only where this follows it. */
+const KEY_BEHIND = /^[\s-](?:flat|sharp|major|minor|chord)\b/i;
+/** A string is called by its note in every key. */
+const STRING_BEHIND = /^[\s-]strings?\b/i;
 
 function namesIn(text: string, from: number): readonly NamedInWords[] {
   const plain = text.replace(FACT, (fact) => ' '.repeat(fact.length));
   return [...plain.matchAll(CANDIDATE)].flatMap((found) => {
-    const name = found[0].replace(/[/(]+$/, '');
-    const behind = plain.slice(found.index + found[0].length);
-    const alone = /^[B-G]$/.test(name) && !/^[\p{L}\p{N}'’.-]/u.test(behind);
-    const word = /^[\p{L}\p{N}]/u.test(behind);
-    const sure = SURE.test(name) && parseChord(name) !== undefined;
-    if (word || !(alone || sure || (/^[A-G]$/.test(name) && KEY_BEHIND.test(behind)))) return [];
+    const name = found[0].replace(/[/(]+$/, '').replace(/^([^(]*?)\)+$/, '$1');
+    const behind = plain.slice(found.index + name.length);
+    const alone = /^[B-G]$/.test(name) && !/^(?:['’-]|\.\p{L})/u.test(behind);
+    const other = /^[\p{L}\p{N}]/u.test(behind) || STRING_BEHIND.test(behind);
+    const sure = name.length > 1 && parseChord(name) !== undefined;
+    if (other || !(alone || sure || (/^[A-G]$/.test(name) && KEY_BEHIND.test(behind)))) return [];
     const start = from + found.index;
     const whole = name + (/^[\s-](?:flat|sharp|major|minor)\b/i.exec(behind)?.[0] ?? '');
     return [{ name: whole, span: { start, end: start + whole.length } }];
