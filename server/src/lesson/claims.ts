@@ -21,6 +21,8 @@ import type { Scope, Source } from './reader.ts';
 import { FASTEST, readKey, SLOWEST } from './settings.ts';
 import { readTone } from './tones.ts';
 
+/** A lesson that claims more proves nothing more; each is looked through with every change of the text. */
+const MOST_CLAIMS = 200;
 /** More chords are not read in one bar. */
 const MOST_CHORDS = 16;
 
@@ -88,7 +90,11 @@ export function readClaims(
   sections: readonly Section[],
   settings: Settings,
 ): readonly Claim[] {
-  return sources.flatMap((source) => readClaim(source.tree.head, source, scope, sections, settings) ?? []);
+  const [beyond] = sources.slice(MOST_CLAIMS);
+  if (beyond) beyond.report('too-much', beyond.at(beyond.tree.head), { what: 'claims', limit: `${MOST_CLAIMS}` });
+  return sources
+    .slice(0, MOST_CLAIMS)
+    .flatMap((source) => readClaim(source.tree.head, source, scope, sections, settings) ?? []);
 }
 
 /** One claim: the first line of a statement, or a line of a variant's body. Undefined where it cannot be read. */

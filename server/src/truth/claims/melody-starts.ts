@@ -31,7 +31,7 @@ export const melodyStartsOn: Predicate<Said<'melody starts'>> = {
   why: ({ tone }, stage) => {
     const on = melodyStarts(stage).starts.filter((start) => isOn(stage, start, tone));
     const pitches = [...new Set(on.map(({ note }) => formatPitch(note.shapePitch)))];
-    return `It starts on ${tone.text} ${counted(on.length, 'time')}: ${pitches.join(' ')}.`;
+    return `${counted(on.length, 'start')} on ${tone.text}: ${pitches.join(' ')}.`;
   },
   truths: (stage) => {
     const { starts, missing } = melodyStarts(stage);

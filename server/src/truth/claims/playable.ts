@@ -5,7 +5,7 @@
 import type { SectionScore } from '../../realise/score.ts';
 import { secondsOfWhole } from '../../realise/timeline.ts';
 import { playerAtLevel, type Player } from '../../hand/model.ts';
-import { pluckRemarks, type PluckRemark, type RemarkKind, type TimedPluck } from '../../hand/plucking.ts';
+import { pluckRemarks, speedOf, type PluckRemark, type RemarkKind, type TimedPluck } from '../../hand/plucking.ts';
 import { FASTEST, SLOWEST } from '../../lesson/settings.ts';
 import type { Tempo } from '../../lesson/lesson.ts';
 import { plus, times, ZERO } from '../../util/fraction.ts';
@@ -111,10 +111,14 @@ function tooFast(stage: Stage, chord: ShapedChord, before: ShapedChord | undefin
   if (tightest.need <= available) return undefined;
   const way = `from ${quoted(before.plan.written)} to ${chordNamed(stage, chord)}`;
   const has = available <= 0 ? 'has none' : `has ${seconds(available)}`;
-  return `${way} the ${fingerName(tightest.finger)} needs ${seconds(tightest.need)} s and at ${tempo} ${has}`;
+  // Two figures that read alike would contradict what is said of them.
+  const need = seconds(Math.max(tightest.need, available + HUNDREDTH));
+  return `${way} the ${fingerName(tightest.finger)} needs ${need} s and at ${tempo} ${has}`;
 }
 
-const seconds = (millionths: number): string => (Math.round(millionths / 10_000) / 100).toFixed(2);
+const HUNDREDTH = 10_000;
+
+const seconds = (millionths: number): string => (Math.round(millionths / HUNDREDTH) / 100).toFixed(2);
 
 const tempoOf = ({ lesson }: Stage, section: number): Tempo => lesson.sections[section].plan.tempo;
 
@@ -148,12 +152,17 @@ function beyond(stage: Stage, remark: PluckRemark, place: PlayedBar, tempo: numb
     const isBrush = strings.length > 1 && strings.every((string, at) => at === 0 || strings[at - 1] - string === 1);
     return isBrush ? undefined : `in ${where} ${who} would pluck string ${listed(strings.map(String))} at one moment`;
   }
+  const speed = speedOf(rate, rates);
   const isBeginner = playerAtLevel(stage.lesson.settings.level) === 'beginner';
-  const most = isBeginner ? rates.hard : rates.limit;
-  if (rate <= most) return undefined;
-  const [does, limit] = [fingers.length === 1 ? 'plucks' : 'pluck', Math.round(most * 10) / 10];
-  return `in ${where} ${who} ${does} ${rate} notes a second at ${tempo}, and ${limit} is the most`;
+  if (speed !== 'beyond' && !(isBeginner && speed === 'hard')) return undefined;
+  const does = fingers.length === 1 ? 'plucks' : 'pluck';
+  const most = inTenths(isBeginner ? rates.hard : rates.limit);
+  // Two figures that read alike would contradict what is said of them.
+  const shown = Math.max(inTenths(rate), inTenths(most + 0.1));
+  return `in ${where} ${who} ${does} ${shown} notes a second at ${tempo}, and ${most} is the most`;
 }
+
+const inTenths = (rate: number): number => Math.round(rate * 10) / 10;
 
 interface Heard {
   readonly remarks: readonly PluckRemark[];

@@ -1,6 +1,6 @@
 /** The part of a lesson that a claim speaks of: its chords as planned and played, in the order written. */
 import type { BarPlan, ChordPlan, Lesson } from '../../lesson/lesson.ts';
-import type { BarScore, ChordScore, NoteEvent, Score, SectionScore, Voicing } from '../../realise/score.ts';
+import type { BarScore, ChordScore, NoteEvent, Score, Voicing } from '../../realise/score.ts';
 import { quoted } from '../words.ts';
 import type { ClaimedPlace, Judgement, Undecided, Untrue } from './judgement.ts';
 
@@ -35,28 +35,33 @@ export interface ShapedChord extends PlayedChord {
   readonly voicing: Voicing;
 }
 
-/** A dozen claims look at the same bars: those of each section are gathered once for each version of the lesson. */
-const gathered = new WeakMap<Score, Map<number, readonly PlayedBar[]>>();
+interface Gathered {
+  readonly bars: readonly PlayedBar[];
+  shapes?: Shapes;
+}
+
+/** A dozen claims look at the same bars: those of each part of a lesson are gathered once for each version of it. */
+const gathered = new WeakMap<Score, Map<string, Gathered>>();
+
+function gatheredOn({ lesson, score, sections }: Stage): Gathered {
+  let known = gathered.get(score);
+  if (!known) gathered.set(score, (known = new Map<string, Gathered>()));
+  const mark = sections.join();
+  let found = known.get(mark);
+  if (!found) {
+    const bars = sections.flatMap((section) =>
+      (lesson.sections[section]?.plan.bars ?? []).flatMap((bar, index): readonly PlayedBar[] => {
+        const played = score.sections[section]?.bars[index];
+        return played ? [{ section, bar, played }] : [];
+      }),
+    );
+    known.set(mark, (found = { bars }));
+  }
+  return found;
+}
 
 /** All bars that are spoken of. */
-export function barsOn({ lesson, score, sections }: Stage): readonly PlayedBar[] {
-  let known = gathered.get(score);
-  if (!known) gathered.set(score, (known = new Map<number, readonly PlayedBar[]>()));
-  const bars: PlayedBar[] = [];
-  for (const section of sections) {
-    let own = known.get(section);
-    if (!own) {
-      const played: SectionScore | undefined = score.sections[section];
-      own = (lesson.sections[section]?.plan.bars ?? []).flatMap((bar, index) => {
-        const score = played?.bars[index];
-        return score ? { section, bar, played: score } : [];
-      });
-      known.set(section, own);
-    }
-    bars.push(...own);
-  }
-  return bars;
-}
+export const barsOn = (stage: Stage): readonly PlayedBar[] => gatheredOn(stage).bars;
 
 export const chordsOf = ({ section, bar, played }: PlayedBar): readonly PlayedChord[] =>
   bar.chords.flatMap((plan, at) => {
@@ -73,6 +78,11 @@ export interface Shapes {
 
 /** Bars that a tab writes out have no shape; neither has a bar without a chord. */
 export function shapesOn(stage: Stage): Shapes {
+  const found = gatheredOn(stage);
+  return (found.shapes ??= shapesIn(stage));
+}
+
+function shapesIn(stage: Stage): Shapes {
   const shaped: ShapedChord[] = [];
   let missing: string | undefined;
   for (const bar of barsOn(stage)) {
