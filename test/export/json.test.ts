@@ -12,6 +12,7 @@ interface Written {
       readonly events: readonly Record<string, unknown>[];
     }[];
   }[];
+  readonly passages: readonly Record<string, unknown>[];
   readonly findings: readonly Record<string, unknown>[];
 }
 
@@ -21,7 +22,7 @@ const written = (lesson: string): Written => JSON.parse(lessonJson(analyze(lesso
 describe('A lesson as JSON', () => {
   it('has its keys in one order', () => {
     const json = written(text);
-    assert.deepEqual(Object.keys(json), ['version', 'title', 'settings', 'sections', 'form', 'findings']);
+    assert.deepEqual(Object.keys(json), ['version', 'title', 'settings', 'sections', 'form', 'passages', 'findings']);
     assert.equal(json.version, 1);
     const [first] = json.sections[0].bars;
     assert.deepEqual(
@@ -42,6 +43,23 @@ describe('A lesson as JSON', () => {
     assert.equal(chord.frets, 'x-x-4-0-3-5');
     assert.deepEqual(chord.notes, ['F#3', 'G3', 'D4', 'A4']);
     assert.deepEqual(chord.intervals, ['3', '11', '1', '5']);
+  });
+
+  it('has the prose with its facts, and what is shown between', () => {
+    const body =
+      'progression a\n  G | D\nsection s\n  progression a\ntext\n  Bar *one*: {s.1.chord},\n  {s.9.chord}\nshow s bar 2 as tab\n';
+    assert.deepEqual(written(body).passages, [
+      {
+        kind: 'text',
+        markdown: 'Bar *one*: {s.1.chord},\n{s.9.chord}',
+        facts: [
+          { path: 's.1.chord', value: 'G', start: 11, end: 22 },
+          { path: 's.9.chord', value: null, start: 24, end: 35 },
+        ],
+        plain: 'Bar one: G, {s.9.chord}',
+      },
+      { kind: 'show', section: 's', first: 2, last: 2, view: 'tab' },
+    ]);
   });
 
   it('gives findings their place, lines and UTF-16 characters from 0', () => {

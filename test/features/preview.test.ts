@@ -2,21 +2,25 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { analyze, Session } from '../../server/src/analyze.ts';
-import { hashOf, previewOf } from '../../server/src/features/preview.ts';
+import { hashOf } from '../../server/src/features/preview-block.ts';
+import { previewOf } from '../../server/src/features/preview.ts';
 import type { Preview } from '../../server/src/features/preview.ts';
 import { elementsOf } from '../support/markup.ts';
 
 const LAMPS = readFileSync('samples/harbour-lamps.lesson', 'utf8');
+
+/** The same lesson without its prose and what it shows. */
+const MUSIC = LAMPS.replace(/^text\n(?: .*\n)+/m, '').replace(/^show .*\n/m, '');
 
 const blocksOf = (preview: Preview): ReadonlyMap<string, string> =>
   new Map(preview.blocks.map(({ id, content }) => [id, content]));
 
 describe('The preview', () => {
   it('has a title, systems and shapes for each section, and the sentence of care', () => {
-    const { blocks } = previewOf(analyze(LAMPS), 960);
+    const { blocks } = previewOf(analyze(MUSIC), 960);
     assert.deepEqual(
       blocks.map(({ id }) => id),
-      ['verse/title', 'verse/system/0', 'verse/system/1', 'verse/shapes', 'care'],
+      ['verse/title', 'verse/system/0', 'verse/system/1', 'verse/shapes', 'practice', 'care'],
     );
     for (const { content, hash } of blocks) {
       elementsOf(content);
@@ -41,10 +45,10 @@ describe('The preview', () => {
 
   it('changes only the system in which a bar was changed', () => {
     const session = new Session();
-    const before = blocksOf(previewOf(analyze(LAMPS, session), 960));
-    const after = blocksOf(previewOf(analyze(LAMPS.replace('from 5: 0 -1 0', 'from 5: 0 -1 0 ; same'), session), 960));
+    const before = blocksOf(previewOf(analyze(MUSIC, session), 960));
+    const after = blocksOf(previewOf(analyze(MUSIC.replace('from 5: 0 -1 0', 'from 5: 0 -1 0 ; same'), session), 960));
     assert.deepEqual(after, before);
-    const other = blocksOf(previewOf(analyze(LAMPS.replace('G at 8 | G held', 'G at 8 | G'), session), 960));
+    const other = blocksOf(previewOf(analyze(MUSIC.replace('G at 8 | G held', 'G at 8 | G'), session), 960));
     assert.equal(other.get('verse/system/0'), before.get('verse/system/0'));
     assert.notEqual(other.get('verse/system/1'), before.get('verse/system/1'));
   });
@@ -62,7 +66,7 @@ describe('The preview', () => {
   });
 
   it('fits systems to the width, and draws widths beyond its limits as the nearest', () => {
-    const analysis = analyze(LAMPS);
+    const analysis = analyze(MUSIC);
     const systems = (width: number): number =>
       previewOf(analysis, width).blocks.filter(({ id }) => id.includes('/system/')).length;
     assert.equal(systems(960), 2);

@@ -2,9 +2,10 @@
 import { parseArgs } from 'node:util';
 import { analyze, Session } from '../analyze.ts';
 import { NARROWEST_SHEET, USUAL_SHEET_WIDTH, WIDEST_SHEET } from '../draw/sheet.ts';
-import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
+import { USUAL_WIDTH } from '../draw/text-tab.ts';
 import { lessonJson } from '../export/json.ts';
 import { lessonSvg } from '../export/svg.ts';
+import { lessonText } from '../export/text.ts';
 import { locationOf, readText, writeOutput } from './files.ts';
 import { complain, say } from './terminal.ts';
 import { oneOf, wholeNumber, WrongUse } from './wrong-use.ts';
@@ -13,7 +14,7 @@ export const EXPORT_HELP = `stringcourse export FILE --to tab|svg|json [--out FI
 
 Writes a lesson to standard output, or to --out. FILE may be - for standard input.
 
-  --to tab     plain text; --width in columns, ${USUAL_WIDTH} where nothing is said
+  --to tab     plain text, the prose between the tab; --width in columns, ${USUAL_WIDTH} where nothing is said
   --to svg     a drawing; --width in pixels, ${USUAL_SHEET_WIDTH} where nothing is said
   --to json    what is played and what was found, as data
   --force      overwrite --out even where this program did not write it
@@ -46,7 +47,7 @@ export function exportLesson(args: readonly string[]): number {
         : wholeNumber(values.width, '--width', NARROWEST_TEXT, WIDEST_TEXT);
   const analysis = analyze(readText(positionals[0]), new Session(), locationOf(positionals[0]));
   const content = {
-    tab: () => textTab(analysis.lesson, analysis.score, analysis.findings, width ?? USUAL_WIDTH),
+    tab: () => lessonText(analysis, { width: width ?? USUAL_WIDTH, notes: false }),
     svg: () => lessonSvg(analysis, width ?? USUAL_SHEET_WIDTH),
     json: () => lessonJson(analysis),
   }[to]();

@@ -1,7 +1,7 @@
 /** A finding for the terminal: where it is, what it says, and the line with a caret under the place. */
 import type { Analysis } from '../analyze.ts';
 import { columns } from '../draw/graphemes.ts';
-import { printable } from '../draw/text-tab.ts';
+import { printable } from '../draw/printable.ts';
 import type { Finding, Severity } from '../util/finding.ts';
 import type { Paint } from './terminal.ts';
 

@@ -3,7 +3,7 @@ import { parseArgs } from 'node:util';
 import { formatText } from '../syntax/format.ts';
 import { lessonsAt, readText, shownName, STANDARD_INPUT, writeBack } from './files.ts';
 import { say } from './terminal.ts';
-import { printable } from '../draw/text-tab.ts';
+import { printable } from '../draw/printable.ts';
 
 export const FORMAT_HELP = `stringcourse format [PATHS] [--check]
 

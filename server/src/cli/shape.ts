@@ -2,7 +2,7 @@
 import { parseArgs } from 'node:util';
 import { difficultyWord } from '../draw/facts.ts';
 import { textDiagram } from '../draw/text-diagram.ts';
-import { printable } from '../draw/text-tab.ts';
+import { printable } from '../draw/printable.ts';
 import { formatFretList, parseFretList } from '../fretboard/frets.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import { midiAt, stringCount } from '../fretboard/instrument.ts';

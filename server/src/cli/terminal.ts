@@ -1,5 +1,5 @@
 /** Words on a terminal: colours where they are wanted, and a quiet end when nobody reads on. */
-import { printable } from '../draw/text-tab.ts';
+import { printable } from '../draw/printable.ts';
 
 const CODES = { bold: 1, dim: 2, red: 31, yellow: 33, blue: 34, cyan: 36 } as const;
 

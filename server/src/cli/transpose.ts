@@ -2,7 +2,7 @@
 import { parseArgs } from 'node:util';
 import { analyze, Session, type Analysis } from '../analyze.ts';
 import { keyWords } from '../draw/facts.ts';
-import { printable } from '../draw/text-tab.ts';
+import { printable } from '../draw/printable.ts';
 import { plainOf } from '../features/page.ts';
 import { colourPage, compareColours } from '../features/transpose-table.ts';
 import type { Key } from '../theory/key.ts';

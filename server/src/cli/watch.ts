@@ -4,7 +4,8 @@ import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { analyze, Session } from '../analyze.ts';
 import type { Analysis } from '../analyze.ts';
-import { textTab, USUAL_WIDTH } from '../draw/text-tab.ts';
+import { USUAL_WIDTH } from '../draw/text-tab.ts';
+import { lessonText } from '../export/text.ts';
 import { previewOf } from '../features/preview.ts';
 import type { FromPage } from '../protocol.ts';
 import { locationOf, readText, STANDARD_INPUT } from './files.ts';
@@ -132,13 +133,13 @@ class LiveLesson {
   }
 
   show(server: LiveServer): void {
-    const { lesson, score, findings } = this.analysis;
+    const { findings } = this.analysis;
     const paint = paintFor(process.stdout);
     const width = process.stdout.columns ? Math.max(USUAL_WIDTH / 2, process.stdout.columns) : USUAL_WIDTH;
     say(
       (process.stdout.isTTY && this.version > 1 ? WIPE : '') +
         findings.map((finding) => `${findingText(finding, this.path, this.analysis, paint)}\n`).join('') +
-        `${textTab(lesson, score, findings, width)}\n` +
+        `${lessonText(this.analysis, { width, notes: true })}\n` +
         `Live preview: ${paint(server.address, 'bold')}\n`,
     );
   }

@@ -105,20 +105,21 @@ function barres(
   });
 }
 
-const cross = (x: number, y: number): Shape =>
+/** A string that is silent. */
+export const cross = (x: number, y: number): Shape =>
   path('mute', 'M', x - 3.5, y - 3.5, 'L', x + 3.5, y + 3.5, 'M', x - 3.5, y + 3.5, 'L', x + 3.5, y - 3.5);
 
-/** Form before colour: the root square, chord tones round, what is added a diamond; open strings hollow. */
-function dot(sounding: SoundingString | undefined, hollow: boolean, x: number, y: number): Shape {
+/** Form before colour: the root square, chord tones round, what is added a diamond; open strings hollow. `scale` 1 holds a finger. */
+export function dot(sounding: SoundingString | undefined, hollow: boolean, x: number, y: number, scale = 1): Shape {
   // A root is a root wherever it sounds, also where a string only doubles it.
   const root = sounding?.degree.number === 1 && sounding.degree.accidental === 0;
   const form = root ? 'root' : sounding?.role === 'colour' ? 'colour' : 'tone';
   const style = `dot ${form}${hollow ? ' hollow' : ''}`;
-  const size = hollow ? 5 : 6.5;
+  const size = (hollow ? 5 : 6.5) * scale;
   if (form === 'root')
     return { ...box(style, x - size + 0.5, y - size + 0.5, 2 * size - 1, 2 * size - 1), clear: hollow };
   if (form === 'tone') return circle(style, x, y, size, hollow);
-  const reach = hollow ? 6.5 : 8.5;
+  const reach = (hollow ? 6.5 : 8.5) * scale;
   return {
     ...path(style, 'M', x, y - reach, 'L', x + reach, y, 'L', x, y + reach, 'L', x - reach, y, 'Z'),
     filled: !hollow,

@@ -12,6 +12,8 @@ export interface SectionToDraw {
   readonly plan: SectionPlan;
   readonly score: SectionScore;
   readonly instrument: Instrument;
+  /** Whether the section ends with the last of these bars; it does where nothing is said. */
+  readonly ends?: boolean;
 }
 
 /** A drawn system and the bars in it. */
@@ -22,14 +24,14 @@ export interface DrawnSystem {
 
 /** `width` in pixels; bars that cannot be squeezed into it are drawn wider. */
 export function drawSystems(section: SectionToDraw, width: number): readonly DrawnSystem[] {
-  const { name, instrument } = section;
+  const { name, instrument, ends = true } = section;
   if (section.score.bars.length === 0) return [];
   const measures = spaceEasily(section.score.bars.map((bar) => measured(bar, section.plan.meter)));
   const margin = marginOf(instrument);
   const room = width - margin - 1;
   const systems = placeSystems(breakIntoSystems(measures, room), margin, room);
   return systems.map((bars, index) => ({
-    drawing: drawnBefore({ bars, instrument, width, name, ends: index === systems.length - 1 }),
+    drawing: drawnBefore({ bars, instrument, width, name, ends: ends && index === systems.length - 1 }),
     bars: bars.map((bar) => bar.measure.bar.number),
   }));
 }

@@ -2,7 +2,11 @@
 import type { Instrument } from '../fretboard/instrument.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import type { FretList } from '../fretboard/frets.ts';
+import type { SectionScore } from '../realise/score.ts';
 import { drawnFrets, windowOf } from './diagram.ts';
+import { columns } from './graphemes.ts';
+import { printable } from './printable.ts';
+import { distinctShapes } from './section.ts';
 
 /**
  * Strings from the lowest at the left to the highest at the right, frets downwards. Above: `x` silent, `o` open. On a fret the
@@ -24,4 +28,51 @@ export function textDiagram(
     lines.push(row.join(' ') + (fret === window.from && fret > 1 ? `  fret ${fret}` : ''));
   }
   return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+const BETWEEN = '    ';
+
+/** The shapes that these bars use, each with its symbol and what it sounds, as many beside each other as fit `width` columns. */
+export function textShapes(score: SectionScore, instrument: Instrument, width: number): string {
+  const boxes = distinctShapes(score).map(({ chord, written, voicing }) => {
+    const symbol = chord?.symbol ?? written;
+    const [sounding] = voicing.sounding;
+    const says = sounding === undefined || sounding === symbol ? '' : `sounds ${sounding}`;
+    const drawn = textDiagram(voicing.frets, voicing.fingering?.fingers, instrument).split('\n');
+    const lines = [printable(symbol), says, ...drawn];
+    return { lines, width: Math.max(...lines.map(columns)) };
+  });
+  const rows: (typeof boxes)[] = [];
+  let used = 0;
+  for (const box of boxes) {
+    const row = rows[rows.length - 1];
+    if (row && used + BETWEEN.length + box.width <= width) {
+      row.push(box);
+      used += BETWEEN.length + box.width;
+    } else {
+      rows.push([box]);
+      used = box.width;
+    }
+  }
+  return rows.map(besideEachOther).join('\n\n');
+}
+
+/** Where the line stands that says what sounds. */
+const SOUNDS = 1;
+
+function besideEachOther(boxes: readonly { readonly lines: readonly string[]; readonly width: number }[]): string {
+  const height = Math.max(...boxes.map(({ lines }) => lines.length));
+  const silent = boxes.every(({ lines }) => lines[SOUNDS] === '');
+  return Array.from({ length: height }, (_, index) => index)
+    .filter((index) => index !== SOUNDS || !silent)
+    .map((index) =>
+      boxes
+        .map(({ lines, width }) => {
+          const line = lines[index] ?? '';
+          return line + ' '.repeat(Math.max(0, width - columns(line)));
+        })
+        .join(BETWEEN)
+        .trimEnd(),
+    )
+    .join('\n');
 }

@@ -12,6 +12,8 @@ import { factsOf, sectionFacts } from './facts.ts';
 import { columns } from './graphemes.ts';
 import type { Moment } from './moments.ts';
 import { isAccented, momentsOf, pluckingFingers, strokeOf } from './moments.ts';
+import { printable } from './printable.ts';
+import { textShapes } from './text-diagram.ts';
 
 export const USUAL_WIDTH = 80;
 
@@ -28,13 +30,34 @@ interface TextBar {
 /** Rows above the strings: bar number, chord, what sounds. Below them: letters, accents, count. */
 const ABOVE = 3;
 
-/** The whole lesson: head, then every section. `width` in columns; a bar that needs more gets a line of its own. */
-export function textTab(lesson: Lesson, score: Score, findings: readonly Finding[], width = USUAL_WIDTH): string {
+/** Bars of a section, as tab or as the shapes that they use. */
+export interface TextMusic {
+  /** Index in the lesson's sections. */
+  readonly section: number;
+  /** Undefined: all of it. */
+  readonly bars?: { readonly first: number; readonly last: number };
+  readonly as: 'tab' | 'shapes';
+}
+
+/** What stands below the head, from top to bottom: words that are written already, and music. */
+export type TextPart = string | TextMusic;
+
+/**
+ * The whole lesson: head, then every section, or the parts that are asked for. `width` in columns; a bar that needs more gets a
+ * line of its own.
+ */
+export function textTab(
+  lesson: Lesson,
+  score: Score,
+  findings: readonly Finding[],
+  width = USUAL_WIDTH,
+  wanted: readonly TextPart[] = lesson.sections.map((_, section): TextMusic => ({ section, as: 'tab' })),
+): string {
   const parts = [headOf(lesson, score, findings, width)];
-  lesson.sections.forEach((section, index) => {
-    const drawn = sectionText(section, score.sections[index], lesson.settings, width);
-    if (drawn !== '') parts.push(drawn);
-  });
+  for (const part of wanted) {
+    const written = typeof part === 'string' ? part : musicText(part, lesson, score, width);
+    if (written !== '') parts.push(written);
+  }
   const signs = legend(score);
   if (signs.length > 0) parts.push(joinedWithin(signs, width));
   return `${parts.join('\n\n')}\n`;
@@ -44,10 +67,6 @@ function headOf(lesson: Lesson, score: Score, findings: readonly Finding[], widt
   const facts = factsOf(lesson, score, findings).map((fact) => fact.text);
   return `${printable(lesson.title ?? 'Untitled lesson')}\n${joinedWithin(facts, width)}`;
 }
-
-/** Control characters would move a terminal's cursor; they are shown as a mark of their own. */
-export const printable = (text: string): string =>
-  text.replace(/\p{Control}|[\u2028\u2029\u202a-\u202e\u2066-\u2069]/gu, '\ufffd');
 
 /** The parts with dots between them, broken so that no line is longer than `width` columns where that is possible. */
 function joinedWithin(parts: readonly string[], width: number): string {
@@ -60,10 +79,27 @@ function joinedWithin(parts: readonly string[], width: number): string {
   return lines.join('\n');
 }
 
-function sectionText(section: Section, score: SectionScore, settings: Settings, width: number): string {
-  if (score.bars.length === 0) return '';
-  const { plan } = section;
-  const heading = [printable(section.title ?? section.name), ...sectionFacts(plan, settings)].join(' · ');
+function musicText({ section: index, bars, as }: TextMusic, lesson: Lesson, score: Score, width: number): string {
+  const section = lesson.sections[index];
+  const whole = score.sections[index];
+  if (!whole || whole.bars.length === 0) return '';
+  const played = bars
+    ? { ...whole, bars: whole.bars.filter(({ number }) => bars.first <= number && number <= bars.last) }
+    : whole;
+  const said = bars ? [bars.first === bars.last ? `bar ${bars.first}` : `bars ${bars.first} to ${bars.last}`] : [];
+  const title = printable(section.title ?? section.name);
+  const heading = [title, ...said, ...sectionFacts(section.plan, lesson.settings)].join(' · ');
+  if (as === 'tab') return sectionText(heading, section, played, lesson.settings, width);
+  return `${heading}\n\n${textShapes(played, lesson.settings.instrument, width)}`.trimEnd();
+}
+
+function sectionText(
+  heading: string,
+  section: Section,
+  score: SectionScore,
+  settings: Settings,
+  width: number,
+): string {
   const unit = shortestUsual(score.bars);
   const labels = rowLabels(settings.instrument);
   const room = width - columns(labels[0]) - 1;

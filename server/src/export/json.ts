@@ -16,6 +16,10 @@
  *         events   start, length, ringing, string (1 the highest), fret, note, midi, voice (picking, stroke, melody), finger
  *                  (1 to 4, 0 open, or null), pluck (p i m a c, or null), stroke (down, up, roll, mute, or null), accent
  *     form         the sections' names in the order played
+ *     passages     prose and what `show` sets between it, in the order written; each has kind (text, note, show), and
+ *       text, note   markdown (as written, without the common indent), facts (path, value or null, start and end in markdown),
+ *                    plain (as plain text, facts filled in, each paragraph one line)
+ *       show         section, first, last (bars), view (tab, diagrams, neck, all)
  *     findings     code, severity (error, warning, hint, information), message, range {start, end} of line and character,
  *                  both from 0, characters in UTF-16 units
  *
@@ -24,6 +28,9 @@
 import type { WorkedOut } from './worked-out.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Lesson, Section } from '../lesson/lesson.ts';
+import type { Passage } from '../lesson/prose.ts';
+import { filledProse } from '../prose/filled.ts';
+import { proseText } from '../prose/plain.ts';
 import type { BarScore, ChordScore, NoteEvent, SectionScore } from '../realise/score.ts';
 import { formatDegree } from '../theory/interval.ts';
 import { formatKey } from '../theory/key.ts';
@@ -43,6 +50,7 @@ export function lessonJson(worked: WorkedOut): string {
     settings: settingsJson(lesson),
     sections: lesson.sections.map((section, index) => sectionJson(section, score.sections[index])),
     form: lesson.form.map((index) => lesson.sections[index]?.name ?? null),
+    passages: lesson.passages.map((passage) => passageJson(passage, worked)),
     findings: findings.map((finding) => findingJson(finding, lines)),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
@@ -58,6 +66,32 @@ function settingsJson({ settings }: Lesson) {
     capo: instrument.capo ? { fret: instrument.capo.fret, strings: instrument.capo.strings ?? null } : null,
     hand: settings.hand,
     level: settings.level ?? null,
+  };
+}
+
+function passageJson(passage: Passage, { lesson, score }: WorkedOut) {
+  const { kind } = passage;
+  if (kind === 'show') {
+    const section = passage.section === undefined ? undefined : lesson.sections[passage.section];
+    return {
+      kind,
+      section: section?.name ?? null,
+      first: passage.first ?? null,
+      last: passage.last ?? null,
+      view: passage.view,
+    };
+  }
+  const filled = filledProse(passage, lesson, score);
+  return {
+    kind,
+    markdown: filled.text.markdown,
+    facts: filled.text.braces.map(({ path, start, end }, i) => ({
+      path,
+      value: filled.facts[i].value ?? null,
+      start,
+      end,
+    })),
+    plain: proseText(filled, { width: Infinity, columns: (text) => text.length }),
   };
 }
 

@@ -7,6 +7,7 @@ import { chordModifiers, statementNamed, statements, type LineForm, type Stateme
 import { cutWords, isBlank, type Word } from '../syntax/words.ts';
 import type { Span } from '../util/span.ts';
 import { claimOffers } from './completion-claims.ts';
+import { factCompletionsAt } from './completion-facts.ts';
 import { offersFor, type Offer } from './completion-offers.ts';
 import { statementAt } from './place.ts';
 
@@ -33,9 +34,11 @@ interface Typed {
 
 /**
  * `asked` is false where an editor asks by itself behind a blank: then only what must follow is offered, so that nothing is in
- * the way of the end of a line. Undefined in prose, comments and quotes, and where nothing fits.
+ * the way of the end of a line. In prose the braces alone are filled. Undefined in comments and quotes, and where nothing fits.
  */
 export function completionsAt(analysis: Analysis, offset: number, asked = true): Completions | undefined {
+  const facts = factCompletionsAt(analysis, offset);
+  if (facts) return facts;
   const typed = typedAt(analysis, offset);
   if (!typed) return undefined;
   const { words, span, lineStart, indented } = typed;

@@ -2,12 +2,13 @@
 import type { Analysis } from '../analyze.ts';
 import type { Span } from '../util/span.ts';
 import { chordPage } from './hover-chord.ts';
+import { factHoverAt } from './hover-facts.ts';
 import { claimAt } from './hover-claim.ts';
 import { notePage } from './hover-notes.ts';
 import { partPage } from './hover-parts.ts';
 import { settingPage } from './hover-settings.ts';
-import { code, figure, line, type Block } from './page.ts';
 import { variantAt } from './hover-variant.ts';
+import { code, figure, line, type Block } from './page.ts';
 import { whereIs, type Place } from './place.ts';
 
 export interface Hover {
@@ -24,11 +25,12 @@ export function hoverAt(analysis: Analysis, offset: number): Hover | undefined {
 }
 
 function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
+  if (place.inside === 'prose') return factHoverAt(analysis, place.offset);
   const { keyword, name, chord, setting } = place;
-  if (keyword) {
-    const meaning = setting ? settingPage(here, setting) : (claimAt(here, place.offset)?.page ?? []);
   // What a variant sets and claims is so in the variant.
   const here = variantAt(analysis, place.offset) ?? analysis;
+  if (keyword) {
+    const meaning = setting ? settingPage(here, setting) : (claimAt(here, place.offset)?.page ?? []);
     return { span: keyword, page: [...referenceOf(place), ...meaning] };
   }
   if (name && name.kind !== 'grip') {

@@ -52,7 +52,8 @@ export function whereIs(analysis: Analysis, offset: number): Place {
     return { offset, statement, form, inside: 'comment' };
   const line = [tree.head, ...tree.body].find((one) => covers(one, own));
   const lineForm = line && line !== tree.head ? form?.body.find((one) => one.label === line.form) : undefined;
-  if (!line && form?.prose && own > tree.head.end) return { offset, statement, form, inside: 'prose' };
+  if (!line && form?.prose && own > tree.head.end)
+    return { offset, statement, form, inside: 'prose', name: nameAt(analysis, offset) };
   const keyword = line && line.keyword.end > line.keyword.start && covers(line.keyword, own);
   return {
     offset,

@@ -293,7 +293,7 @@ function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabi
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     documentFormattingProvider: true,
-    completionProvider: { triggerCharacters: [' '] },
+    completionProvider: { triggerCharacters: [' ', '{', '.'] },
     ...(codeActions && {
       codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
     }),

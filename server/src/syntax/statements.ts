@@ -664,15 +664,18 @@ export const statements: readonly StatementForm[] = [
     head: nothing,
     body: [],
     prose: true,
-    says: 'Prose in Markdown for the student; what stands in braces is computed.',
-    example: 'text\n  Let the open string ring.',
+    says:
+      'Prose for the student, in Markdown: headings, emphasis, lists, tables, links. What stands in braces is a fact that is worked ' +
+      'out from the music, such as `{verse.1.chord}`, `{verse.2.sounds}`, `{verse.2.string4.interval}` or `{lesson.tempo}`, so that ' +
+      'the words cannot go stale; `\\{` is a plain brace. HTML is shown as it is written, pictures as their description.',
+    example: 'text\n  Over {verse.1.chord} the open string is the {verse.1.string3.interval}.',
   },
   {
     keyword: 'note',
     head: nothing,
     body: [],
     prose: true,
-    says: 'Prose for the teacher alone.',
+    says: 'Prose for the teacher alone, written like `text`; it is left out of what a student gets.',
     example: 'note\n  Play it once before you explain it.',
   },
   {
@@ -682,7 +685,10 @@ export const statements: readonly StatementForm[] = [
       anyOrder(barRange, sequence(word('as'), choice('view', 'tab', 'diagrams', 'neck'))),
     ),
     body: [],
-    says: 'Sets music between the prose.',
+    says:
+      'Sets music between the prose, in the order of the text: a section or some of its bars, as `tab`, as `diagrams` of its shapes, ' +
+      'or as `neck`, each shape on the fingerboard; without `as`, tab and diagrams. A lesson without any `show` shows all its music ' +
+      'after its first `text`.',
     example: 'show verse bars 1 to 4 as tab',
   },
   {

@@ -33,8 +33,11 @@ export function barNode(here: BarHere): Node {
     list: () => [...facts, ...strings.list(), ...(chords.length > 1 ? chords : [])],
     missing(part) {
       if (/^\d+$/.test(part)) {
-        const has = chords.length === 0 ? 'no chord' : counted(chords.length, 'chord');
-        return { unknown: `There is ${has} in ${place}, and so no chord ${part}; name another.`, near: [] };
+        const has =
+          chords.length === 0
+            ? 'is no chord'
+            : `${chords.length === 1 ? 'is' : 'are'} ${counted(chords.length, 'chord')}`;
+        return { unknown: `There ${has} in ${place}, and so no chord ${part}; name another.`, near: [] };
       }
       return strings.missing(part) ?? noFact(part, facts);
     },
@@ -193,7 +196,10 @@ function stringsOf(here: BarHere, index: number): Strings {
           unknown: `There is no string ${number}; strings are counted from 1, the highest, to ${count}.`,
           near: [],
         };
-      return { unknown: `String ${number} is silent in ${place}; of the others ${listed(strings)} sound.`, near: [] };
+      return {
+        unknown: `String ${number} is silent in ${place}; ${strings.length === 1 ? `only string ${strings[0]} sounds` : `strings ${listed(strings)} sound`}.`,
+        near: [],
+      };
     },
   };
 }

@@ -44,6 +44,7 @@ export function factAt(path: string, lesson: Lesson, score: Score): Fact {
   let start = 0;
   for (const [index, part] of parts.entries()) {
     const at = { start, end: start + part.length };
+    if (part === '' && index > 0) return { ...node.open(parts[index - 1]), at: { start: 0, end: path.length } };
     const step = node.find(part);
     if (!step) return { ...node.missing(part, parts[index + 1]), at };
     const last = index === parts.length - 1;
