@@ -31,6 +31,8 @@ export interface System {
 
 /** What repeats the bar before, in a row of strings or of marks. */
 const REPEATS = ['...', '\u2026'];
+/** The shortest notes there are, two bars' worth. */
+const MOST_STEPS = 256;
 const MARKS = ['chords', 'pluck', 'fingers', 'palm'];
 
 /** `count` strings there are; a row of one that does not exist is left out, and said. */
@@ -61,7 +63,7 @@ function cutSystems(lines: readonly Line[], text: string): readonly (readonly Li
 function standsAbove(lines: readonly Line[], i: number, labels: ReadonlySet<string>, text: string): boolean {
   const line = lines[i];
   if (line.form === 'row' || ![...labels].some((label) => !MARKS.includes(label))) return false;
-  const next = lines.slice(i + 1).find((one) => one.form === 'row');
+  const next = lines.slice(i + 1, i + 1 + MARKS.length).find((one) => one.form === 'row');
   if (!next || !labels.has(labelOf(next))) return false;
   const apart = hasBlankLine(text.slice(lines[i - 1].end, line.start));
   const joined = !hasBlankLine(text.slice(line.end, next.start));
@@ -106,10 +108,13 @@ function rowOf(line: Line, source: Source, before: Map<string, RowBar>): Row {
     const repeats = words.length === 1 && REPEATS.includes(words[0].text);
     const last = before.get(label);
     if (repeats && !last) source.report('nothing-to-repeat', source.at(words[0]), { what: 'row' });
-    const steps = words.filter((word) => word.label !== 'broken');
+    const all = words.filter((word) => word.label !== 'broken');
+    const steps = all.slice(0, MOST_STEPS);
+    if (all.length > MOST_STEPS)
+      source.report('too-much', source.at(all[MOST_STEPS]), { what: 'steps in a bar', limit: `${MOST_STEPS}` });
     const bar = repeats
       ? { steps: last?.steps ?? [], words, repeats, broken: last?.broken ?? true }
-      : { steps, words, repeats, broken: steps.length < words.length };
+      : { steps, words, repeats, broken: all.length < words.length };
     before.set(label, bar);
     return bar;
   });

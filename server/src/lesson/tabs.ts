@@ -26,6 +26,7 @@ export function readTab(source: Source, settings: Settings, book: ChordBook): Wr
   const systems = readSystems(source, stringCount(settings.instrument));
   const reader = new TabReader(source, settings, book);
   for (const system of systems) reader.read(system);
+  reader.finish();
   if (reader.bars.length === 0 && !definition.broken)
     source.report('empty-part', definition.span, { kind: 'tab', name: definition.name });
   return {
@@ -70,11 +71,20 @@ class TabReader {
     this.checkBarCounts(system);
     const chordBars = this.readChords(system);
     const bars = system.strings.length > 0 ? system.bars : chordBars.length;
-    for (let i = 0; i < bars && !this.full; i++) this.readBar(system, i, chordBars[i]);
-    for (const { word } of this.waiting.values())
-      this.source.report('joined-to-nothing', this.source.at(word), { found: word.text, attack: 'grace', string: '' });
-    this.waiting.clear();
+    for (let i = 0; i < bars && this.hasRoom(system, i); i++) this.readBar(system, i, chordBars[i]);
     while (this.chordBars.length < this.bars.length) this.chordBars.push(chordBars[this.chordBars.length - first]);
+  }
+
+  /** Says which grace notes lead to no note. */
+  finish(): void {
+    for (const string of this.waiting.keys()) this.dropWaiting(string);
+  }
+
+  private dropWaiting(string: number): void {
+    const word = this.waiting.get(string)?.word;
+    if (!word) return;
+    this.source.report('joined-to-nothing', this.source.at(word), { found: word.text, attack: 'grace', string: '' });
+    this.waiting.delete(string);
   }
 
   private checkBarCounts({ strings, pluck, fingers, palm }: System): void {
@@ -142,6 +152,7 @@ class TabReader {
         if (!sign) broken = true;
         else if (sign.kind === 'rest') {
           this.strings.stop(string);
+          this.dropWaiting(string);
           stops.push({ start, string });
         } else if (sign.kind === 'notes') {
           const placed = this.sound(sign.notes, string, word, start);
@@ -170,14 +181,13 @@ class TabReader {
       chords,
       broken,
     });
-    const words = [...rows.flatMap(({ bar }) => bar?.words ?? [])];
+    const words = rows.flatMap(({ bar }) => bar?.words ?? []);
     this.places.push({
       span: words.length > 0 ? source.at(firstLine(words, source)) : chordBar.span,
       notes: notes.map(({ span }) => span),
       chords: chordBar.chords.map((chord) => chord.place.symbolSpan),
     });
     this.notes += notes.length;
-    this.limit();
   }
 
   private countWrong(row: string, found: number, usual: number, bar: number, span: Span): void {
@@ -185,13 +195,16 @@ class TabReader {
     this.source.report('row-miscounted', span, data);
   }
 
-  private limit(): void {
+  /** Whether one more bar can be read; where none can, it is said at that bar. */
+  private hasRoom({ strings, chords }: System, bar: number): boolean {
+    if (this.full) return false;
     const [what, limit] =
       this.bars.length >= MOST_BARS ? ['bars', MOST_BARS] : this.notes >= MOST_NOTES ? ['notes', MOST_NOTES] : [];
-    if (!what) return;
+    if (!what) return true;
     this.full = true;
-    const last = this.places[this.places.length - 1].span;
-    this.source.report('too-much', last, { what, limit: `${limit}` });
+    const word = strings[0]?.bars[bar]?.words[0] ?? strings[0]?.line ?? chords;
+    if (word) this.source.report('too-much', this.source.at(word), { what, limit: `${limit}` });
+    return false;
   }
 
   private signOf(word: Leaf): Sign | undefined {

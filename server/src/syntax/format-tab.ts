@@ -1,6 +1,6 @@
 /** Sets the rows of a tab's system under each other: labels, bar lines, and step under step. */
 export interface TabRow {
-  /** The string's number, or `chords`, `pluck`, `fingers`. */
+  /** The string's number, or `chords`, `pluck`, `fingers`, `palm`. */
   readonly label: string;
   /** Whether each word is a step of its own; a row of chords has fewer and only keeps to the bars. */
   readonly steps: boolean;
@@ -53,6 +53,8 @@ function columnWidths(rows: readonly FramedRow[]): Widths {
   const steps: number[][] = Array.from({ length: most }, () => []);
   for (const row of rows.filter((one) => one.steps)) {
     for (const [bar, words] of row.bars.entries()) {
+      // `...` stands for a whole bar and widens no step.
+      if (words.length === 1 && /^(\.{3}|\u2026)$/.test(words[0])) continue;
       for (const [step, word] of words.entries()) steps[bar][step] = Math.max(steps[bar][step] ?? 0, word.length);
     }
   }

@@ -249,18 +249,25 @@ function rowOf(line: Line, pieces: readonly Piece[]): TabRow {
 function systemsOf(rows: readonly PlacedRow[], lines: readonly OutLine[]): readonly (readonly PlacedRow[])[] {
   const systems: PlacedRow[][] = [];
   let place = -1;
-  for (const one of rows) {
+  for (const [i, one] of rows.entries()) {
     const system = systems[systems.length - 1];
     const together =
       system !== undefined &&
       system.length < MOST_ROWS &&
       lines.slice(place + 1, one.place).every((line) => line.role === 'comment') &&
-      !system.some(({ row }) => row.label === one.row.label);
+      !system.some(({ row }) => row.label === one.row.label) &&
+      !(one.row.label === 'chords' && standsOver(system, rows.slice(i + 1, i + 1 + MOST_ROWS)));
     if (together) system.push(one);
     else systems.push([one]);
     ({ place } = one);
   }
   return systems;
+}
+
+/** Whether chords that come behind a string's row stand over the strings below, which begin the next system. */
+function standsOver(system: readonly PlacedRow[], below: readonly PlacedRow[]): boolean {
+  const next = below.find(({ row }) => /^\d/.test(row.label));
+  return next !== undefined && system.some(({ row }) => row.label === next.row.label);
 }
 
 function alignRows(system: readonly PlacedRow[]): void {
