@@ -41,10 +41,25 @@ function targetOf(
   bassStrings: readonly number[] | undefined,
 ): number | undefined {
   if (typeof target === 'number') return target;
-  const up = [...strings].sort(byPitch);
-  if (target === 'top') return up.at(-1)?.string;
+  if (target === 'top') return highest(strings)?.string;
   const place = target === 'bass' ? 0 : 1;
-  return bassStrings?.[place] ?? up[place]?.string;
+  const known = bassStrings?.[place];
+  if (known !== undefined) return known;
+  const bass = lowest(strings, undefined);
+  return (place === 0 ? bass : lowest(strings, bass))?.string;
+}
+
+/** The lowest by pitch of those that are not `left`, of two as low the one with the higher number; sorting all would cost more. */
+function lowest(strings: readonly Stopped[], left: Stopped | undefined): Stopped | undefined {
+  let least: Stopped | undefined;
+  for (const each of strings) if (each !== left && (!least || byPitch(each, least) < 0)) least = each;
+  return least;
+}
+
+function highest(strings: readonly Stopped[]): Stopped | undefined {
+  let most: Stopped | undefined;
+  for (const each of strings) if (!most || byPitch(each, most) > 0) most = each;
+  return most;
 }
 
 const byPitch = (a: Stopped, b: Stopped): number => a.midi - b.midi || b.string - a.string;

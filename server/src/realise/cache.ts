@@ -1,6 +1,8 @@
 /** What is worth keeping from one version of a lesson to the next: results by what they depend on, the oldest dropped first. */
 import type { SectionPlan } from '../lesson/lesson.ts';
-import type { BarScore, SectionScore } from './score.ts';
+import type { Asked } from './choose.ts';
+import type { BarScore, MissedNote, SectionScore } from './score.ts';
+import type { Sung } from './sung.ts';
 import type { SungChoices } from './sung-choices.ts';
 import type { ExactVoicing, VoicingSet } from './voicings.ts';
 import type { WrittenGrip } from './written-hand.ts';
@@ -9,7 +11,7 @@ import type { WrittenGrip } from './written-hand.ts';
 const MOST_VOICING_SETS = 256;
 /** Pairs of voicing sets that follow each other; a table takes at most 10 kB. */
 const MOST_MOVEMENT_TABLES = 1024;
-/** Chords with a melody over them, each with its ways of being held. */
+/** Chords with a melody over them, each with its ways of being held, and chords with what is plucked over each way. */
 const MOST_SUNG = 512;
 /** Moments of written-out bars that press the same strings. */
 const MOST_WRITTEN = 1024;
@@ -50,6 +52,9 @@ export class RealiseCache {
   /** Undefined where the melody has no string to lie on. */
   readonly sung = new BoundedMap<{ readonly choices: SungChoices | undefined }>(MOST_SUNG);
   readonly written = new BoundedMap<WrittenGrip>(MOST_WRITTEN);
+  readonly asked = new BoundedMap<readonly Asked[]>(MOST_SUNG);
+  /** What the hand cannot have of a melody, for those whose `choices` are kept. */
+  readonly missed = new WeakMap<Sung, MissedNote | undefined>();
   readonly sections = new BoundedMap<SectionScore>(MOST_SECTIONS);
   readonly bars = new BoundedMap<BarScore>(MOST_BARS);
   /** The same plan object is the same music, whatever its content: spares the key. */

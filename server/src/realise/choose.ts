@@ -1,5 +1,5 @@
 /** Chooses how each chord of a section is held: shapes, fingers, changes and the melody above, weighed together. */
-import { indexOfString } from '../fretboard/frets.ts';
+import { indexOfString, type FretList } from '../fretboard/frets.ts';
 import type { SectionPlan, Settings } from '../lesson/lesson.ts';
 import type { NoteName } from '../theory/note.ts';
 import { changeBetween, type TimedShape } from '../hand/change.ts';
@@ -8,11 +8,12 @@ import { HANDS } from '../hand/search.ts';
 import { formatFraction, minus, toNumber } from '../util/fraction.ts';
 import { aimsOf } from './aims.ts';
 import type { RealiseCache } from './cache.ts';
+import { count } from './demands.ts';
 import type { Played } from './events.ts';
 import type { Choices, HandState, Source } from './hand-states.ts';
 import { neckOf, stoppedOn, type Neck } from './neck.ts';
 import { heldThrough, type Onset } from './picking.ts';
-import type { Change } from './score.ts';
+import type { Change, MissedNote } from './score.ts';
 import { easiestSequence, type Step } from './sequence.ts';
 import { Singer, type Sung, type SungChord } from './sung.ts';
 import { sungChoices, type SungChoices, type SungState } from './sung-choices.ts';
@@ -54,9 +55,23 @@ interface Link {
 }
 
 /** What the right hand asks of one way of holding a chord. */
-interface Asked extends TimedShape {
+export interface Asked extends TimedShape {
   /** How many strings are plucked that it leaves silent. */
   readonly missing: number;
+}
+
+/** A string that is struck while a finger may press it; the time in whole millionths of a second from where the chord starts. */
+interface Bound {
+  readonly string: number;
+  readonly time: number;
+  /** Whether the finger must still lie there when the string has been struck. */
+  readonly isHeld: boolean;
+}
+
+interface Struck {
+  readonly bound: readonly Bound[];
+  /** Strings that are struck and that the shape leaves silent, as bits `1 << string`. */
+  readonly silent: number;
 }
 
 const sungIn = (state: HandState | SungState): Sung | undefined => ('sung' in state ? state.sung : undefined);
@@ -67,7 +82,6 @@ class Chooser {
   private readonly contours: readonly number[];
   private readonly tempo: number;
   private readonly scales = new Map<readonly NoteName[], number>();
-  private readonly asked = new Map<string, readonly Asked[]>();
 
   constructor(
     private readonly what: ToChoose,
@@ -93,7 +107,7 @@ class Chooser {
     row.forEach(({ at, source, choices, sung: chord, step }, place) => {
       const state = choices.states[states[place]];
       const sung = sungIn(state);
-      const missed = sung && sung.sum.unreachable > 0 && chord ? new Singer(chord).missedIn(state, sung) : undefined;
+      const missed = sung && chord && this.missedIn(chord, state, sung);
       const before = steps[place - 1]?.timed[states[place - 1]];
       const held = step.timed[states[place]];
       chosen[at] = {
@@ -153,41 +167,65 @@ class Chooser {
     return number;
   }
 
-  private askedOf(at: number, choices: Choices | SungChoices, name: string): readonly Asked[] {
-    let asked = this.asked.get(name);
-    if (!asked) {
-      asked = choices.states.map((state) => this.askedOfState(at, state));
-      this.asked.set(name, asked);
-    }
-    return asked;
+  /** A way of holding that is kept keeps what its melody lacks. */
+  private missedIn(chord: SungChord, state: HandState, sung: Sung): MissedNote | undefined {
+    if (sung.sum.unreachable === 0) return undefined;
+    const { missed } = this.cache;
+    if (!missed.has(sung)) missed.set(sung, new Singer(chord).missedIn(state, sung));
+    return missed.get(sung);
   }
 
-  private askedOfState(at: number, state: HandState): Asked {
+  private askedOf(at: number, choices: Choices | SungChoices, name: string): readonly Asked[] {
+    return this.cache.asked.get(name, () => {
+      const struck = new Map<FretList, Struck>();
+      return choices.states.map((state) => {
+        let over = struck.get(state.frets);
+        if (!over) struck.set(state.frets, (over = this.struckOver(at, state.frets)));
+        return this.askedOfState(at, state, over);
+      });
+    });
+  }
+
+  /** What the right hand strikes over a shape, whatever fingers hold it. */
+  private struckOver(at: number, frets: FretList): Struck {
     const { timeline, onsets } = this.what;
-    const { start, end, sounds, plan } = timeline.chords[at];
+    const { start, plan } = timeline.chords[at];
+    const strings = stoppedOn(this.neck, frets);
+    const sounding = strings.reduce((all, { string }) => all | (1 << string), 0);
+    const bound: Bound[] = [];
+    let silent = 0;
+    const held = heldThrough(onsets[at]);
+    onsets[at].forEach((onset, place) => {
+      const time = this.time(toNumber(minus(onset.start, start)));
+      for (const { string, stroke } of aimsOf(onset, strings, plan.bassStrings)) {
+        if (string === undefined) continue;
+        if (!(sounding & (1 << string))) silent |= 1 << string;
+        else if (stroke !== 'mute') bound.push({ string, time, isHeld: place < held });
+      }
+    });
+    return { bound, silent };
+  }
+
+  private askedOfState(at: number, state: HandState, { bound, silent }: Struck): Asked {
+    const { start, end, sounds } = this.what.timeline.chords[at];
     const sung = sungIn(state);
     const fingers = state.fingering?.fingers ?? [];
-    const strings = stoppedOn(this.neck, state.frets);
-    const first = HAND.map(() => this.time(toNumber(minus(end, start))));
-    const last = HAND.map(() => this.time(toNumber(minus(sounds, start))));
-    const missing = new Set<number>();
-    const bind = (finger: number | null | undefined, whole: number, isHeld = true): void => {
+    const atEnd = this.time(toNumber(minus(end, start)));
+    const atStart = this.time(toNumber(minus(sounds, start)));
+    const first = HAND.map(() => atEnd);
+    const last = HAND.map(() => atStart);
+    const bind = (finger: number | null | undefined, time: number, isHeld: boolean): void => {
       if (!finger) return;
-      const time = this.time(whole);
       first[finger] = Math.min(first[finger], time);
       if (isHeld) last[finger] = Math.max(last[finger], time);
     };
-    const held = heldThrough(onsets[at]);
-    for (const [place, onset] of onsets[at].entries()) {
-      const whole = toNumber(minus(onset.start, start));
-      for (const { string, stroke } of aimsOf(onset, strings, plan.bassStrings)) {
-        if (string === undefined || string === sung?.placed.string) continue;
-        if (!strings.some((each) => each.string === string)) missing.add(string);
-        else if (stroke !== 'mute') bind(fingers[indexOfString(string, fingers.length)], whole, place < held);
-      }
+    const ofMelody = sung?.placed.string;
+    for (const { string, time, isHeld } of bound) {
+      if (string !== ofMelody) bind(fingers[indexOfString(string, fingers.length)], time, isHeld);
     }
-    sung?.starts.forEach((whole, note) => bind(sung.fingerFor(note), whole));
-    return { held: state.held, times: { first, last }, missing: missing.size };
+    sung?.starts.forEach((whole, note) => bind(sung.fingerFor(note), this.time(whole), true));
+    const missing = count(ofMelody === undefined ? silent : silent & ~(1 << ofMelody));
+    return { held: state.held, times: { first, last }, missing };
   }
 
   /** What the right hand does over each chord, counted from its start: equal numbers are equal plucks. */
@@ -201,7 +239,7 @@ class Chooser {
       const struck = onsets[at].map(
         (onset) => `${formatFraction(minus(onset.start, start))}:${cells[onset.cell] ?? 'struck'}.${onset.index}`,
       );
-      return this.cache.numberOf([...times, bass, ...struck].join(' '));
+      return this.cache.numberOf([...times, bass, heldThrough(onsets[at]), ...struck].join(' '));
     });
   }
 }

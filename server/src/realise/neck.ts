@@ -27,7 +27,16 @@ export interface Neck {
   readonly reaches: readonly number[];
 }
 
+/** Every chord of a lesson asks for the same neck. */
+const necks = new WeakMap<Instrument, Partial<Record<HandSize, Neck>>>();
+
 export function neckOf(instrument: Instrument, hand: HandSize): Neck {
+  let known = necks.get(instrument);
+  if (!known) necks.set(instrument, (known = {}));
+  return (known[hand] ??= measuredNeck(instrument, hand));
+}
+
+function measuredNeck(instrument: Instrument, hand: HandSize): Neck {
   const strings = stringCount(instrument);
   const shift = shapeShift(instrument);
   const numbers = Array.from({ length: strings }, (_, index) => stringAtIndex(index, strings));

@@ -1,5 +1,4 @@
 /** Which of several playable voicings a lesson would rather have, beyond how hard they are: by the player's level and the rule's kind. */
-import type { ChordTone } from '../theory/chord.ts';
 import { semitone } from '../theory/note.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import { FINGERS, FIRST_POSITION, INDEX, MILLION, type Player } from '../hand/model.ts';
@@ -74,13 +73,17 @@ export function fullnessCost({ rule, chord, neck }: Asked, frets: FretList, posi
   if (!rule.bassAtLowestFret && frets.some((fret, index) => fret !== null && isBeyond(neck, index, fret))) {
     cost += PREFERENCE.beyondFirstPosition;
   }
-  const sounds = (tone: ChordTone): boolean =>
-    frets.some((fret, index) => fret !== null && isOn(neck, index, fret, tone));
-  for (const tone of chord.tones) if (!sounds(tone)) cost += PREFERENCE.missingTone;
+  let sounding = 0;
+  for (let index = 0; index < frets.length; index++) sounding |= bitOn(neck, index, frets[index]);
+  let firm = 0;
+  for (const { name, degree } of chord.tones) {
+    const bit = 1 << semitone(name);
+    if ((sounding & bit) === 0) cost += PREFERENCE.missingTone;
+    if (degree.number === 1 || degree.number === 5) firm |= bit;
+  }
   const above = frets[first + 1];
   if (!reentrant && typeof above === 'number') {
-    const firm = chord.tones.filter(({ degree }) => degree.number === 1 || degree.number === 5);
-    if (!firm.some((tone) => isOn(neck, first + 1, above, tone))) cost += PREFERENCE.muddy;
+    if ((bitOn(neck, first + 1, above) & firm) === 0) cost += PREFERENCE.muddy;
     if (above === 0 && frets[first] !== 0) cost += PREFERENCE.openAboveBass;
   }
   return Math.round(cost * MILLION);
@@ -89,8 +92,9 @@ export function fullnessCost({ rule, chord, neck }: Asked, frets: FretList, posi
 const isBeyond = (neck: Neck, index: number, fret: number): boolean =>
   fret + neck.capo[index] - neck.nut > FIRST_POSITION;
 
-const isOn = (neck: Neck, index: number, fret: number, { name }: ChordTone): boolean =>
-  (neck.open[index] + fret - semitone(name)) % 12 === 0;
+/** The pitch class of a string as a bit; nothing where it is silent. */
+const bitOn = (neck: Neck, index: number, fret: number | null): number =>
+  fret === null ? 0 : 1 << ((((neck.open[index] + fret) % 12) + 12) % 12);
 
 /** What a fingering costs a player of this level beyond its difficulty, in whole millionths; never a reason to refuse it. */
 export function levelCost(fingering: Fingering, player: Player): number {

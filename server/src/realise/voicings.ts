@@ -47,7 +47,7 @@ export type Playing = Pick<Settings, 'instrument' | 'hand' | 'level'>;
 export class VoicingSet implements Source {
   readonly searchCut: boolean;
   /** First those with the bass that the symbol asks for; the others count only where none of these is playable. */
-  private readonly queues: readonly (readonly Candidate[])[];
+  private readonly queues: readonly (readonly Ranked[])[];
   private queue = 0;
   private next = 0;
   private readonly playable: Judged[] = [];
@@ -65,15 +65,17 @@ export class VoicingSet implements Source {
     const { candidates, cut } = findCandidates(asked);
     this.searchCut = cut;
     const ranked = candidates
-      .map((candidate) => ({ candidate, bound: this.boundOf(candidate) }))
+      .map((candidate) => this.rankedAt(candidate))
       .sort(
         (a, b) =>
           a.bound - b.bound ||
           a.candidate.position - b.candidate.position ||
           compareFrets(a.candidate.frets, b.candidate.frets),
       );
-    const inOrder = ranked.map(({ candidate }) => candidate);
-    this.queues = [inOrder.filter((each) => each.symbolBass), inOrder.filter((each) => !each.symbolBass)];
+    this.queues = [
+      ranked.filter(({ candidate }) => candidate.symbolBass),
+      ranked.filter(({ candidate }) => !candidate.symbolBass),
+    ];
   }
 
   /** How many voicings satisfy the rule and the hand. */
@@ -154,12 +156,14 @@ export class VoicingSet implements Source {
   }
 
   /** About the least that the voicing can cost, from its fingers and its span; nothing is excluded by it. */
-  private boundOf({ frets, fingers, span, position }: Candidate): number {
+  private rankedAt(candidate: Candidate): Ranked {
+    const { frets, fingers, span, position } = candidate;
     const { comfortable, extreme } = REACH['1-4'];
     const from = DIFFICULTY.spreadFrom * comfortable * HAND_FACTOR[this.hand];
     const beyond = Math.max(0, span - from) / (extreme * HAND_FACTOR[this.hand] - from);
     const effort = (DIFFICULTY.fingers[fingers] ?? DIFFICULTY.most) + DIFFICULTY.spread * beyond * beyond;
-    return Math.round(effort * MILLION) + fullnessCost(this.asked, frets, position);
+    const fullness = fullnessCost(this.asked, frets, position);
+    return { candidate, fullness, bound: Math.round(effort * MILLION) + fullness };
   }
 
   private judgeForChoice(): void {
@@ -180,14 +184,21 @@ export class VoicingSet implements Source {
     for (; this.next < queue.length; this.next++) this.judge(queue[this.next]);
   }
 
-  private judge(candidate: Candidate): void {
+  private judge({ candidate, fullness }: Ranked): void {
     const { neck, rule } = this.asked;
     const whole = judgeShape(neck.instrument, candidate.frets, this.hand);
     const verdict = rule.barre ? whole : withoutBarre(whole);
     if (!verdict.playable) return;
-    const fullness = fullnessCost(this.asked, candidate.frets, candidate.position);
     this.playable.push({ candidate, verdict, grip: gripOf(neck.instrument, candidate.frets), fullness });
   }
+}
+
+/** A voicing that is still to be fingered. */
+interface Ranked {
+  readonly candidate: Candidate;
+  readonly fullness: number;
+  /** About the least that it can cost, in whole millionths. */
+  readonly bound: number;
 }
 
 interface Judged {
