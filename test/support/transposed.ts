@@ -27,10 +27,15 @@ export function statedSettings(text: string): Settings {
   ).settings;
 }
 
-const carriedOut = (text: string, { edits, losses }: Transposition): Transposed => ({
-  text: applyEdits(text, edits),
-  losses,
-});
+/** Fails where edits leave the text, overlap or stand out of order. */
+function carriedOut(text: string, { edits, losses }: Transposition): Transposed {
+  let before = 0;
+  for (const { span } of edits) {
+    assert.ok(before <= span.start && span.start <= span.end && span.end <= text.length, JSON.stringify(span));
+    before = span.end;
+  }
+  return { text: applyEdits(text, edits), losses };
+}
 
 export function transposed(text: string, to: Key | string): Transposed {
   const { key, instrument } = statedSettings(text);

@@ -3,13 +3,15 @@ import assert from 'node:assert/strict';
 import { analyze, type Analysis, type Session } from '../../server/src/analyze.ts';
 import { drawSheet } from '../../server/src/draw/sheet.ts';
 import { svgOf } from '../../server/src/draw/svg.ts';
-import { textTab } from '../../server/src/draw/text-tab.ts';
+import { USUAL_WIDTH } from '../../server/src/draw/text-tab.ts';
+import { lessonText } from '../../server/src/export/text.ts';
 import { completionsAt } from '../../server/src/features/completion.ts';
 import { definitionAt } from '../../server/src/features/definition.ts';
 import { foldsOf } from '../../server/src/features/folding.ts';
 import { hoverAt } from '../../server/src/features/hover.ts';
 import { previewOf } from '../../server/src/features/preview.ts';
 import { symbolsOf } from '../../server/src/features/symbols.ts';
+import { transposeActions } from '../../server/src/features/transpose.ts';
 import { MOST_FINDINGS } from '../../server/src/rules/findings.ts';
 import { formatText } from '../../server/src/syntax/format.ts';
 import { losses } from './format-losses.ts';
@@ -21,7 +23,7 @@ const WIDTH = 800;
 export function useAll(text: string, session: Session): Analysis {
   const analysis = analyze(text, session);
   checkFindings(analysis);
-  textTab(analysis.lesson, analysis.score, analysis.findings);
+  lessonText(analysis, { width: USUAL_WIDTH, notes: true });
   svgOf(drawSheet(analysis.lesson, analysis.score, analysis.findings, WIDTH));
   checkFormatting(text);
   return analysis;
@@ -35,6 +37,7 @@ export function useFeatures(analysis: Analysis, offset: number): void {
   symbolsOf(analysis);
   for (const { startLine, endLine } of foldsOf(analysis)) assert.ok(startLine < endLine);
   previewOf(analysis, WIDTH);
+  transposeActions(analysis, { start: 0, end: analysis.text.length });
 }
 
 /** Findings lie inside their text, in its order, each once, and are never too many. */
