@@ -64,6 +64,16 @@ describe('completion of claims', () => {
     assert.ok(all.includes('coda bar 2 is Dadd11/F# (F# G D A)'));
     assert.ok(!all.some((claim) => claim.startsWith('bar ')));
   });
+  it('offers in a variant what is true of it', () => {
+    // Two frets higher the open third string is another tone: it no longer belongs to the shapes of G and Em.
+    const all = completionLabels(`${LAMPS}
+  variant high
+    key A major
+    claim bar 1 is <|>
+`);
+    assert.ok(all.length > 0);
+    assert.ok(!all.includes('G'));
+  });
   it('offers the words of the language while nothing is played yet', () =>
     assert.ok(completionLabels('claim <|>\n').includes('playable')));
 });
@@ -85,6 +95,14 @@ describe('a claim’s hover', () => {
       hover('claim melody starts <|>on 5'),
       '[melody starts on 5]\nNot decided: there is no melody in verse.',
     ));
+  it('is judged in its variant', () => {
+    const page = hoverText(`${LAMPS}
+  variant bare
+    capo 3
+    claim reach <|>at most 1
+`);
+    assert.equal(page, '[reach at most 1]\nNot true: `G` in bar 1 spans 2 frets, from 8 to 10.');
+  });
   it('stands with the reference at the keyword', () => {
     const page = hover('cl<|>aim no barre');
     assert.match(page, /^\[claim\]\nclaim: A sentence about the lesson/);

@@ -126,7 +126,8 @@ function inLine(
   if (!asked && mayEnd) return undefined;
   const context = { analysis, form, line, words, from, offset: span.start };
   const seen = new Set<string>();
-  const claims = form.keyword === 'claim' ? claimOffers(analysis, words.slice(from)) : undefined;
+  const claims =
+    (line?.label ?? form.keyword) === 'claim' ? claimOffers(analysis, span.start, words.slice(from)) : undefined;
   const offers = [...expected].sort((a, b) => rank(a, form) - rank(b, form)).flatMap((one) => offersFor(one, context));
   const items = (claims ?? offers)
     .filter(({ label }) => !seen.has(label) && seen.add(label))

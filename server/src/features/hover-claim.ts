@@ -9,8 +9,11 @@ export interface ClaimHere {
   readonly page: Block[];
 }
 
-/** The claim whose words or keyword lie at an offset; undefined where there is none that can be read. */
-export function claimAt({ lesson, score, text }: Analysis, offset: number): ClaimHere | undefined {
+/** The claim on whose line an offset lies, at or before its last word; undefined where there is none that can be read. */
+export function claimAt(analysis: Analysis, offset: number): ClaimHere | undefined {
+  // A variant's own claims speak of the lesson that it makes.
+  const variant = analysis.variants.find(({ definition }) => covers(definition.whole, offset));
+  const { lesson, score, text } = variant ?? analysis;
   const claim = lesson.claims.find(({ span }) => covers({ start: lineStart(text, span.start), end: span.end }, offset));
   if (!claim) return undefined;
   const judgement = judge(claim, lesson, score);

@@ -1,6 +1,6 @@
 /** What is shown where the pointer rests: on a chord, a name, a note of a part, a setting, a keyword. */
 import type { Analysis } from '../analyze.ts';
-import type { Span } from '../util/span.ts';
+import { covers, type Span } from '../util/span.ts';
 import { chordPage } from './hover-chord.ts';
 import { factHoverAt } from './hover-facts.ts';
 import { claimAt } from './hover-claim.ts';
@@ -46,7 +46,7 @@ function hoverOf(analysis: Analysis, place: Place): Hover | undefined {
     return page && { span: name.span, page };
   }
   const claim = place.inside === 'words' ? claimAt(here, place.offset) : undefined;
-  if (claim) return claim;
+  if (claim && covers(claim.span, place.offset)) return claim;
   const note = place.inside === 'words' ? notePage(analysis, place.offset) : undefined;
   if (note) return note;
   return setting && { span: setting.span, page: settingPage(here, setting) };

@@ -1,16 +1,7 @@
 /** What the author claims of the lesson: sentences that must be true. Here they are read; what is true is found elsewhere. */
-import { parseChord, transposeChord, type Chord } from '../theory/chord.ts';
-import { formatKey, keyOf, type Key } from '../theory/key.ts';
-import {
-  formatNoteName,
-  formatPitch,
-  parseNoteName,
-  parsePitch,
-  transposeName,
-  transposePitch,
-  type NoteName,
-  type Pitch,
-} from '../theory/note.ts';
+import { parseChord, type Chord } from '../theory/chord.ts';
+import { formatKey, type Key } from '../theory/key.ts';
+import { parseNoteName, parsePitch, type NoteName, type Pitch } from '../theory/note.ts';
 import { looksLikeNumeral, parseNumeral } from '../theory/numeral.ts';
 import { HIGHEST_FRET } from '../fretboard/fret-positions.ts';
 import { stringCount } from '../fretboard/instrument.ts';
@@ -72,15 +63,9 @@ export interface Claim {
   readonly span: Span;
   /**
    * The words that a fix would put the truth in place of: `tempo`, `most`, `from` and `to`, `key`, `note`, `strings`, `tone` (and
-   * `except`), `notes`, `chord`, `tones`. Empty where the words say it otherwise than it is meant, as in another key.
+   * `except`), `notes`, `chord`, `tones`.
    */
   readonly words: Readonly<Record<string, Span>>;
-}
-
-/** An interval by which names move; negative numbers move down. */
-export interface Interval {
-  readonly letters: number;
-  readonly semitones: number;
 }
 
 /** `claim …` statements in the order of the text; those that cannot be read give a problem. Sections are looked up in `scope`. */
@@ -339,34 +324,4 @@ function barsIn(says: Claimed): readonly number[] {
   if ('bar' in says) return [says.bar];
   if (says.kind !== 'melody starts' || !says.except) return [];
   return [says.except.first, says.except.last];
-}
-
-/**
- * The claim as it stands in another key: symbols, scales and notes moved, all else as it was. Its words no longer say what is
- * claimed, so that nothing can be put in their place.
- */
-export function transposedClaim(claim: Claim, { letters, semitones }: Interval): Claim {
-  const { says } = claim;
-  const note = ({ name, pitch }: ClaimedNote): ClaimedNote => {
-    const moved = pitch && transposePitch(pitch, letters, semitones);
-    const named = moved ?? transposeName(name, letters, semitones);
-    return { name: named, ...(moved && { pitch: moved }), text: moved ? formatPitch(moved) : formatNoteName(named) };
-  };
-  const moved = (changed: Claimed): Claim => ({ ...claim, says: changed, words: {} });
-  switch (says.kind) {
-    case 'is': {
-      const claimed = transposeChord(says.claimed, letters, semitones);
-      return moved({ ...says, symbol: claimed.symbol, claimed });
-    }
-    case 'scale': {
-      const key = keyOf(transposeName(says.key.tonic, letters, semitones), says.key.mode);
-      return key ? moved({ ...says, key }) : claim;
-    }
-    case 'common tone':
-      return moved({ ...says, note: note(says.note) });
-    case 'melody notes':
-      return moved({ ...says, notes: says.notes.map(note) });
-    default:
-      return claim;
-  }
 }
