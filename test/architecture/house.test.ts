@@ -109,6 +109,5 @@ describe('the pages for contributors', () => {
       [],
     );
   });
-  it('server/REFERENCE.md is what the code generates now, comes with the reference');
   it('renaming there and back changes nothing, comes with rename');
 });

@@ -162,6 +162,16 @@ export const chordModifiers: Pattern = anyOrder(
 /** The kinds of part that a section puts together, and that files share. */
 export const PART_KINDS = ['progression', 'shape', 'cell', 'contour', 'melody', 'tab'] as const;
 
+/** Examples of one part in place of another. */
+const INSTEAD = {
+  progression: 'harbour instead of quay',
+  shape: 'bell instead of lamp',
+  cell: 'waves instead of ripple',
+  contour: 'tide instead of swell',
+  melody: 'leaving instead of landing',
+  tab: 'farewell instead of coda',
+} as const satisfies Record<(typeof PART_KINDS)[number], string>;
+
 const sectionPart = (keyword: (typeof PART_KINDS)[number], says: string): LineForm => ({
   label: keyword,
   keyword,
@@ -703,7 +713,7 @@ export const statements: readonly StatementForm[] = [
         often: true,
         pattern: sequence(slot('name', 'name'), word('instead'), word('of'), slot('instead', 'name')),
         says: `Another ${kind} wherever the lesson calls for this one by name.`,
-        example: `${kind} bell instead of lamp`,
+        example: `${kind} ${INSTEAD[kind]}`,
       })),
       claim,
       step,
