@@ -105,7 +105,7 @@ describe('the live page in a browser', { timeout: 120_000 }, () => {
   });
   test('keeps the reader’s place when something is added above it', async () => {
     await open(700, 240);
-    const last = page.locator('[data-block="verse/shapes"]');
+    const last = page.locator('[data-block="verse@rest/shapes"]');
     await last.evaluate((element) => element.scrollIntoView());
     const before = await last.boundingBox();
     writeFileSync(file, SAMPLE_TEXT.replace('G | D | Em', 'G | D | C | D | C | D | C | D | C | D | Em'));
@@ -154,6 +154,45 @@ describe('the live page in a browser', { timeout: 120_000 }, () => {
     await page.locator('h2', { hasText: title }).waitFor();
     assert.equal(await page.locator('img, b:text("lamps")').count(), 0);
     assert.deepEqual(asked, []);
+  });
+  test('prose stands between the music, and what it says is never run', async () => {
+    const asked: string[] = [];
+    await open();
+    page.on('dialog', (dialog) => {
+      asked.push(dialog.message());
+      void dialog.dismiss();
+    });
+    const prose = `text
+  # Seen <img src=x onerror=alert(1)>
+  [a](javascript:alert(1)) [b](command:x) ![c](https://example.org/c.png) over {verse.2.chord}: {verse.2.string3.interval}.
+
+  [page](https://example.org)
+
+show verse bars 1 to 2 as neck
+
+note
+  Said <script>alert(1)</script> aloud.
+`;
+    writeFileSync(file, SAMPLE_TEXT.replace(/^text\n(?: .*\n)+\nshow .*\n/m, prose));
+    await page.locator('h2', { hasText: 'Seen <img src=x onerror=alert(1)>' }).waitFor();
+    assert.match((await page.locator('.prose').first().textContent()) ?? '', /over D: eleventh\./);
+    assert.deepEqual(
+      await page.locator('.prose a').evaluateAll((links) => links.map((link) => link.getAttribute('href'))),
+      ['https://example.org'],
+    );
+    assert.equal(await page.locator('.blocks img, .blocks script').count(), 0);
+    const order = await page.locator('.prose, .necks').evaluateAll((parts) => parts.map((part) => part.className));
+    assert.deepEqual(order, ['prose', 'necks', 'prose note']);
+    assert.deepEqual(asked, []);
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await assertAccessible(page);
+      await assertLegible(page);
+      for (const width of [1200, 420]) {
+        await page.setViewportSize({ width, height: 900 });
+        await page.screenshot({ path: join(SHOTS, `page-prose-${colorScheme}-${width}.png`), fullPage: true });
+      }
+    }
   });
   test('says so when the program has ended', async () => {
     await open();

@@ -62,8 +62,8 @@ describe('prose in the preview', () => {
   it('is filled with what is played', () => {
     const [text] = preview(LAMPS).blocks;
     assert.match(text.content, /^<div class="prose"><h2>What the open string does<\/h2>/);
-    assert.match(text.content, /the very same string is the <span class="fact">eleventh<\/span>; the name becomes/);
-    assert.match(preview(`${LAMPS}\ncapo 3\n`).blocks[0].content, /<span class="fact">Fadd11\/A<\/span>/);
+    assert.match(text.content, /the very same string is the <span class="filled">eleventh<\/span>; the name becomes/);
+    assert.match(preview(`${LAMPS}\ncapo 3\n`).blocks[0].content, /<span class="filled">Fadd11\/A<\/span>/);
   });
 
   it('marks a note as the teacher’s', () => {

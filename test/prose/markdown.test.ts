@@ -99,7 +99,7 @@ describe('what Markdown cannot do in prose', () => {
 });
 
 describe('facts in prose', () => {
-  const fact = (value: string): string => `<span class="fact">${value}</span>`;
+  const fact = (value: string): string => `<span class="filled">${value}</span>`;
   it('are filled in wherever words may stand', () => {
     const values = { a: 'Dadd11/F#' };
     assert.equal(

@@ -26,7 +26,6 @@ const WIDEST = 2400;
 
 const NOTHING =
   'Nothing to draw yet. A section with a progression, and a shape and a cell to play it with, appears here as tab while you write.';
-const LEFT_OUT = 'No `show` sets these bars between the prose, so that a student does not get them.';
 
 /**
  * `width` in CSS pixels. Prose and music in the order of the lesson; what no `show` sets anywhere stands below, for the author
@@ -69,7 +68,9 @@ export function previewOf(analysis: Analysis, width: number): Preview {
   };
 }
 
-const leftOutHeading = `<h2 class="left-out">Left out of the handout</h2><p class="quiet">${escaped(LEFT_OUT)}</p>`;
+const leftOutHeading =
+  '<h2 class="left-out">Left out of the handout</h2>' +
+  '<p class="quiet">No <code>show</code> sets these bars between the prose, so that a student does not get them.</p>';
 
 /** A name for each section; one that two sections share must not give two blocks one id. */
 function namesOf({ sections }: Lesson): readonly string[] {

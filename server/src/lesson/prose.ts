@@ -105,15 +105,14 @@ function readProse(source: Source, scope: Scope): Prose {
   const { tree } = source;
   const { text, places, unclosed } = proseOf(tree);
   for (const brace of unclosed) source.report('unclosed-brace', source.at(brace), {});
-  const facts = text.braces.map((brace, index): FactUse => {
-    const { whole, path } = places[index];
-    const fact: FactUse = { ...brace, span: source.at(whole), pathSpan: source.at(path) };
-    const name = /^[^.\s]+/.exec(brace.path)?.[0];
+  const facts = text.braces.map(({ path, start, end }, index): FactUse => {
+    const place = places[index];
+    const pathSpan = source.at(place.path);
     // The name is noted so that it can be followed and renamed; whether the fact is true is asked where the music is known.
-    if (name !== undefined && name !== LESSON) {
-      scope.use('section', name, { start: fact.pathSpan.start, end: fact.pathSpan.start + name.length }, true);
+    if (place.section !== undefined) {
+      scope.use('section', place.section, { start: pathSpan.start, end: pathSpan.start + place.section.length }, true);
     }
-    return fact;
+    return { path, start, end, span: source.at(place.whole), pathSpan };
   });
   const end = Math.max(tree.head.end, tree.prose?.end ?? 0);
   const kind = tree.keyword === 'note' ? 'note' : 'text';
@@ -123,10 +122,17 @@ function readProse(source: Source, scope: Scope): Prose {
 /** What stands first in the path of a fact about the whole lesson. */
 export const LESSON = 'lesson';
 
+/** Where a brace and the path in it stand in the statement, and the name of a section that the path begins with. */
+interface BracePlace {
+  readonly whole: Span;
+  readonly path: Span;
+  readonly section?: string;
+}
+
 interface ReadProse {
   readonly text: ProseText;
-  /** Where the braces and the paths in them stand in the statement. */
-  readonly places: readonly { readonly whole: Span; readonly path: Span }[];
+  /** Parallel to the braces. */
+  readonly places: readonly BracePlace[];
   /** Braces that are opened and never closed on their line. */
   readonly unclosed: readonly Span[];
 }
@@ -149,7 +155,7 @@ function cutProse({ prose, text }: Statement): ReadProse {
   const lines = prose ? linesOf(text.slice(prose.start, prose.end), prose.start) : [];
   const indent = commonIndent(lines);
   const braces: Brace[] = [];
-  const places: { whole: Span; path: Span }[] = [];
+  const places: BracePlace[] = [];
   const unclosed: Span[] = [];
   let markdown = '';
   lines.forEach((line, index) => {
@@ -167,7 +173,12 @@ function cutProse({ prose, text }: Statement): ReadProse {
       const path = inner.trim();
       const from = at.start + 1 + (path === '' ? 0 : inner.indexOf(path));
       braces.push({ path, start: markdown.length + one.start, end: markdown.length + one.end });
-      places.push({ whole: at, path: { start: from, end: from + path.length } });
+      const section = /^[^.\s]+/.exec(path)?.[0];
+      places.push({
+        whole: at,
+        path: { start: from, end: from + path.length },
+        ...(section !== undefined && section !== LESSON && { section }),
+      });
     }
     markdown += own;
   });

@@ -20,7 +20,7 @@ export interface ReadProse {
 export interface Cut {
   readonly text: string;
   /** `unfilled`: the lesson has no such fact, and the text is what stands in the braces. */
-  readonly is: 'words' | 'fact' | 'unfilled';
+  readonly is: 'words' | 'filled' | 'unfilled';
 }
 
 /** Signs of the private area of Unicode that stand for a fact while Markdown is read: letters to it, and to nobody else. */
@@ -76,7 +76,7 @@ function cutAtFacts(content: string, facts: readonly FilledFact[]): readonly Cut
   return content.split(PLACE).flatMap((part, index): Cut | readonly never[] => {
     if (index % 2 === 0) return part === '' ? [] : { text: part, is: 'words' };
     const fact = facts[Number(part)];
-    if (fact?.value !== undefined) return { text: cleaned(fact.value), is: 'fact' };
+    if (fact?.value !== undefined) return { text: cleaned(fact.value), is: 'filled' };
     return { text: cleaned(`{${fact?.path ?? ''}}`), is: 'unfilled' };
   });
 }

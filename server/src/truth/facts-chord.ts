@@ -5,7 +5,7 @@ import type { BarPlan, ChordPlan, Section } from '../lesson/lesson.ts';
 import type { BarScore, ChordScore, SoundingString, Voicing } from '../realise/score.ts';
 import { formatDegree, intervalWord } from '../theory/interval.ts';
 import { formatNoteName } from '../theory/note.ts';
-import { counted, listed, quoted } from '../util/words.ts';
+import { counted, listed, quoted } from './words.ts';
 import { meant, nodeOf, shown, type Answer, type Node, type Step } from './facts-steps.ts';
 
 export interface BarHere {

@@ -6,7 +6,7 @@ import type { Score, SectionScore } from '../realise/score.ts';
 import { soundingKey } from '../realise/sounding.ts';
 import { formatKey } from '../theory/key.ts';
 import { formatNoteName } from '../theory/note.ts';
-import { counted, listed, quoted } from '../util/words.ts';
+import { counted, listed, quoted } from './words.ts';
 import { barNode } from './facts-chord.ts';
 import { meant, nodeOf, shown, type Answer, type Node, type Step } from './facts-steps.ts';
 

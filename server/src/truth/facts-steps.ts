@@ -1,6 +1,6 @@
 /** The way to a fact, step by step: what may follow, and what to say where something else does. */
 import { nearest } from '../util/nearest.ts';
-import { listed, quoted } from '../util/words.ts';
+import { listed, quoted } from './words.ts';
 
 /** What stands for a fact that the music does not answer, because of something that has a finding of its own. */
 export const UNTOLD = '–';

@@ -37,8 +37,19 @@ export interface FactStep {
   readonly value?: string;
 }
 
+/** What has been told of a score: the same fact is asked for by the findings, the preview and whatever is written of the lesson. */
+const told = new WeakMap<Score, { readonly lesson: Lesson; readonly facts: Map<string, Fact> }>();
+
 /** Any path at all has an answer. `path` is what stands between the braces: `verse.1.chord`. */
 export function factAt(path: string, lesson: Lesson, score: Score): Fact {
+  let known = told.get(score);
+  if (known?.lesson !== lesson) told.set(score, (known = { lesson, facts: new Map() }));
+  let fact = known.facts.get(path);
+  if (!fact) known.facts.set(path, (fact = lookUp(path, lesson, score)));
+  return fact;
+}
+
+function lookUp(path: string, lesson: Lesson, score: Score): Fact {
   const parts = path.split('.');
   let node: Node = rootOf(lesson, score);
   let start = 0;
