@@ -44,6 +44,10 @@ describe('stringcourse', function () {
         /--width takes a whole number from 20/,
       ],
       [['export', 'samples', '--to', 'tab'], /samples is a folder/],
+      [
+        ['export', 'samples/harbour-lamps.lesson', '--to', 'tab', '--variant', 'loud'],
+        /No variant is called "loud": there is gentle\./,
+      ],
       [['shape', 'x02'], /"x02" is no fret list for 6 strings/],
       [['shape', 'x02210', '--tuning', 'nonsense'], /--tuning takes/],
       [['watch', 'no-such.lesson'], /There is no file/],
@@ -136,6 +140,7 @@ describe('stringcourse export', function () {
     assert.match(run(['export', sample, '--to', 'svg', '--width', '500']).out, /^<svg xmlns="[^"]+" width="500"/);
     assert.equal((JSON.parse(run(['export', sample, '--to', 'json']).out) as { version: number }).version, 1);
     assert.match(run(['export', '-', '--to', 'tab'], { input: GOOD }).out, /^Two chords\n/);
+    assert.match(run(['export', sample, '--to', 'tab', '--variant', 'gentle']).out, /^Harbour lamps: Gentler, /);
   });
 
   it('overwrites what it wrote, nothing else, unless it is forced', async () => {

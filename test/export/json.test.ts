@@ -22,7 +22,17 @@ const written = (lesson: string): Written => JSON.parse(lessonJson(analyze(lesso
 describe('A lesson as JSON', () => {
   it('has its keys in one order', () => {
     const json = written(text);
-    assert.deepEqual(Object.keys(json), ['version', 'title', 'settings', 'sections', 'form', 'passages', 'findings']);
+    assert.deepEqual(Object.keys(json), [
+      'version',
+      'title',
+      'settings',
+      'sections',
+      'form',
+      'passages',
+      'practice',
+      'findings',
+      'variants',
+    ]);
     assert.equal(json.version, 1);
     const [first] = json.sections[0].bars;
     assert.deepEqual(

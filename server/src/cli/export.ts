@@ -7,16 +7,18 @@ import { lessonJson } from '../export/json.ts';
 import { lessonSvg } from '../export/svg.ts';
 import { lessonText } from '../export/text.ts';
 import { locationOf, readText, writeOutput } from './files.ts';
+import { shownVariant } from './shown-variant.ts';
 import { complain, say } from './terminal.ts';
 import { oneOf, wholeNumber, WrongUse } from './wrong-use.ts';
 
-export const EXPORT_HELP = `stringcourse export FILE --to tab|svg|json [--out FILE] [--width N] [--force]
+export const EXPORT_HELP = `stringcourse export FILE --to tab|svg|json [--variant NAME] [--out FILE] [--width N] [--force]
 
 Writes a lesson to standard output, or to --out. FILE may be - for standard input.
 
   --to tab     plain text, the prose between the tab; --width in columns, ${USUAL_WIDTH} where nothing is said
   --to svg     a drawing; --width in pixels, ${USUAL_SHEET_WIDTH} where nothing is said
   --to json    what is played and what was found, as data
+  --variant    one of the lesson’s variants instead of the lesson; json has them all in any case
   --force      overwrite --out even where this program did not write it
 `;
 
@@ -32,6 +34,7 @@ export function exportLesson(args: readonly string[]): number {
       to: { type: 'string' },
       out: { type: 'string' },
       width: { type: 'string' },
+      variant: { type: 'string' },
       force: { type: 'boolean', default: false },
     },
   });
@@ -45,7 +48,8 @@ export function exportLesson(args: readonly string[]): number {
       : to === 'svg'
         ? wholeNumber(values.width, '--width', NARROWEST_SHEET, WIDEST_SHEET)
         : wholeNumber(values.width, '--width', NARROWEST_TEXT, WIDEST_TEXT);
-  const analysis = analyze(readText(positionals[0]), new Session(), locationOf(positionals[0]));
+  const whole = analyze(readText(positionals[0]), new Session(), locationOf(positionals[0]));
+  const analysis = shownVariant(whole, values.variant);
   const content = {
     tab: () => lessonText(analysis, { width: width ?? USUAL_WIDTH, notes: false }),
     svg: () => lessonSvg(analysis, width ?? USUAL_SHEET_WIDTH),

@@ -2,7 +2,7 @@
 import { basename, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { analyze, Session } from '../analyze.ts';
+import { analyze, Session, variantNamed } from '../analyze.ts';
 import type { Analysis } from '../analyze.ts';
 import { USUAL_WIDTH } from '../draw/text-tab.ts';
 import { lessonText } from '../export/text.ts';
@@ -14,15 +14,17 @@ import { follow } from './follow.ts';
 import { pageFiles } from './live-page.ts';
 import { startLiveServer } from './live-server.ts';
 import type { LiveServer, Watcher } from './live-server.ts';
+import { shownVariant } from './shown-variant.ts';
 import { complain, paintFor, say } from './terminal.ts';
 import { WrongUse } from './wrong-use.ts';
 
-export const WATCH_HELP = `stringcourse watch FILE [--once]
+export const WATCH_HELP = `stringcourse watch FILE [--variant NAME] [--once]
 
 Shows a lesson's findings and tab, and again whenever it is saved, from any editor. The address that it prints opens
 the live preview in a browser on this machine; it holds a secret, so share it with nobody. Ctrl-C ends it.
 
-  --once    show everything once, and end
+  --variant    one of the lesson’s variants instead of the lesson
+  --once       show everything once, and end
 `;
 
 /** What a page has been sent, so that only what changed is sent again. */
@@ -40,12 +42,12 @@ export async function watchLesson(args: readonly string[], dist: string): Promis
   const { values, positionals } = parseArgs({
     args: [...args],
     allowPositionals: true,
-    options: { once: { type: 'boolean', default: false } },
+    options: { once: { type: 'boolean', default: false }, variant: { type: 'string' } },
   });
   const [path] = positionals;
   if (positionals.length !== 1 || path === STANDARD_INPUT)
     throw new WrongUse('watch takes one file: stringcourse watch my.lesson');
-  const live = new LiveLesson(path);
+  const live = new LiveLesson(path, values.variant);
   const server = await startLiveServer({
     files: pageFiles(dist, basename(path)),
     joined: (watcher) => live.join(watcher),
@@ -87,9 +89,12 @@ class LiveLesson {
   /** What was read of other files, by their places on disk. */
   private read = new Map<string, string | null>();
 
-  constructor(private readonly path: string) {
+  constructor(
+    private readonly path: string,
+    private readonly variant: string | undefined,
+  ) {
     this.text = readText(path);
-    this.analysis = this.analyse();
+    this.analysis = shownVariant(this.analyse(), variant);
     this.uri = pathToFileURL(resolve(path)).href;
   }
 
@@ -105,7 +110,9 @@ class LiveLesson {
     const { files } = locationOf(this.path);
     if (text === this.text && [...this.read].every(([path, known]) => files.read(path) === known)) return false;
     this.text = text;
-    this.analysis = this.analyse();
+    const whole = this.analyse();
+    // While the variant’s name is being written anew, the lesson is shown.
+    this.analysis = (this.variant === undefined ? undefined : variantNamed(whole, this.variant)) ?? whole;
     this.version++;
     for (const watcher of this.watchers.keys()) this.send(watcher);
     return true;

@@ -20,14 +20,19 @@
  *       text, note   markdown (as written, without the common indent), facts (path, value or null, start and end in markdown),
  *                    plain (as plain text, facts filled in, each paragraph one line)
  *       show         section, first, last (bars), view (tab, diagrams, neck, all)
+ *     practice     the steps in order; each has title, tempi (in the order played), minutes or null, section, first, last (bars),
+ *                  or null for the whole lesson
  *     findings     code, severity (error, warning, hint, information), message, range {start, end} of line and character,
  *                  both from 0, characters in UTF-16 units
+ *     variants     in the order written; each has its name and all of the above but the version. Findings of a lesson include
+ *                  those of its variants that it does not have itself; a variant's are all that is found in it
  *
  * Times are fractions of a whole note, as strings (`3/8`). Frets count from the capo, notes are what sounds.
  */
 import type { WorkedOut } from './worked-out.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { Lesson, Section } from '../lesson/lesson.ts';
+import type { PracticeStep } from '../lesson/practice.ts';
 import type { Passage } from '../lesson/prose.ts';
 import { filledProse } from '../prose/filled.ts';
 import { proseText } from '../prose/plain.ts';
@@ -43,17 +48,29 @@ export const JSON_VERSION = 1;
 
 /** With a line end; indented by two. */
 export function lessonJson(worked: WorkedOut): string {
-  const { lesson, score, findings, lines } = worked;
   const document = {
     version: JSON_VERSION,
+    ...contentJson(worked),
+    variants: worked.variants.map((variant) => ({
+      name: variant.definition.name,
+      ...contentJson(variant),
+    })),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** All but the variants: of a lesson, or of one of them. */
+function contentJson(worked: WorkedOut) {
+  const { lesson, score, findings, lines } = worked;
+  return {
     title: lesson.title ?? null,
     settings: settingsJson(lesson),
     sections: lesson.sections.map((section, index) => sectionJson(section, score.sections[index])),
     form: lesson.form.map((index) => lesson.sections[index]?.name ?? null),
     passages: lesson.passages.map((passage) => passageJson(passage, worked)),
+    practice: lesson.practice.map((step) => practiceJson(step, lesson)),
     findings: findings.map((finding) => findingJson(finding, lines)),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 function settingsJson({ settings }: Lesson) {
@@ -68,6 +85,15 @@ function settingsJson({ settings }: Lesson) {
     level: settings.level ?? null,
   };
 }
+
+const practiceJson = ({ title, tempi, minutes, section, first, last }: PracticeStep, { sections }: Lesson) => ({
+  title,
+  tempi,
+  minutes: minutes ?? null,
+  section: section === undefined ? null : sections[section].name,
+  first: first ?? null,
+  last: last ?? null,
+});
 
 function passageJson(passage: Passage, { lesson, score }: WorkedOut) {
   const { kind } = passage;
