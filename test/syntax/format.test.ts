@@ -174,6 +174,35 @@ describe('formatting a tab', () => {
       'tab coda\n  1 | <12> 0 |\n  6 | 3    0 |\n  1 | 0 0 |\n  6 | 3 0 | ; home\n',
     );
   });
+  it('rows of marks under their steps; `...` widens none', () => {
+    stays(
+      lesson`
+        tab coda
+          each 1/8
+          1     | 0 - 7b9r7~ - | - g5h7 /7 r |
+          palm  | * * -      - | ...         |
+          pluck   p - i      m | ...
+      `,
+    );
+  });
+  it('chords without a blank line above with the strings below them', () => {
+    becomes(
+      'tab coda\n  1 | <12> 0 |\n  chords G\n  1 | 0 0 |\n',
+      'tab coda\n  1 | <12> 0 |\n  chords   G\n  1      | 0 0 |\n',
+    );
+  });
+  it('a melody: strings, slides and lengths stand apart, brackets close', () => {
+    becomes(
+      'melody landing on 1\n  each  1/8   triplet\n  5   /7 2:  (5)~ 1/4 |g5   h7b9r7  triplet( 1 g3 5 ) 1/4\n',
+      'melody landing on 1\n  each 1/8 triplet\n  5 /7 2: (5)~ 1/4 | g5 h7b9r7 triplet(1 g3 5) 1/4\n',
+    );
+  });
+  it('words with their commas, and the other lines of a section', () => {
+    becomes(
+      'section verse\n  times  2\n ending  1   back\n  pickup   1/4\n  words low- tide , lan-terns |  o - ver\n',
+      'section verse\n  times 2\n  ending 1 back\n  pickup 1/4\n  words low- tide, lan-terns | o - ver\n',
+    );
+  });
   it('rows of unequal length, empty bars and missing outer bar lines', () => {
     becomes(
       'tab coda\n  1 | 10 0 || 5\n  2 0 | 1 | 2 3 |\n  3 |\n',
