@@ -208,6 +208,8 @@ class MelodyReader {
   }
 
   private hold(bar: DraftBar, length: Fraction): void {
+    // A grace note that could not be placed leaves no time behind.
+    if (length.over === 0) return;
     if (this.last) this.last.length = plus(this.last.length, length);
     else if (this.sounding !== undefined) {
       const held = { string: this.sounding, length };
