@@ -1,6 +1,5 @@
 /** `frets 1 to 12`: whatever is pressed, in shapes, melodies and tabs, lies there; open strings lie nowhere. */
 import { listed } from '../words.ts';
-import { pressedIn } from './hand-shapes.ts';
 import type { Predicate, Said } from './judgement.ts';
 import { barNamed, barsOn, chordsOf, judgedBy, shapesOn, type PlayedBar, type Stage } from './stage.ts';
 
@@ -48,12 +47,17 @@ const rangeOf = (bars: readonly Range[]): Range => ({
 });
 
 function pressedBars(stage: Stage): readonly PressedBar[] {
-  return barsOn(stage).flatMap((bar) => {
-    const shapes = bar.bar.tab
-      ? []
-      : chordsOf(bar).flatMap(({ score }) => (score.voicing ? pressedIn(score.voicing) : []));
-    const notes = bar.played.events.flatMap(({ fret }) => (fret > 0 ? { lowest: fret, highest: fret } : []));
-    const all = [...shapes, ...notes].filter((one) => one !== undefined);
-    return all.length === 0 ? [] : { ...bar, ...rangeOf(all) };
+  return barsOn(stage).flatMap((bar): readonly PressedBar[] => {
+    let lowest = Infinity;
+    let highest = 0;
+    const press = (fret: number): void => {
+      if (fret === 0) return;
+      lowest = Math.min(lowest, fret);
+      highest = Math.max(highest, fret);
+    };
+    for (const { fret } of bar.played.events) press(fret);
+    for (const { score } of bar.bar.tab ? [] : chordsOf(bar))
+      for (const fret of score.voicing?.frets ?? []) press(fret ?? 0);
+    return highest === 0 ? [] : [{ ...bar, lowest, highest }];
   });
 }

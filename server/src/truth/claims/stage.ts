@@ -63,11 +63,20 @@ function gatheredOn({ lesson, score, sections }: Stage): Gathered {
 /** All bars that are spoken of. */
 export const barsOn = (stage: Stage): readonly PlayedBar[] => gatheredOn(stage).bars;
 
-export const chordsOf = ({ section, bar, played }: PlayedBar): readonly PlayedChord[] =>
-  bar.chords.flatMap((plan, at) => {
-    const score = played.chords[at];
-    return score ? { section, bar, played, at, plan, score } : [];
-  });
+const chordsKnown = new WeakMap<PlayedBar, readonly PlayedChord[]>();
+
+export function chordsOf(one: PlayedBar): readonly PlayedChord[] {
+  let known = chordsKnown.get(one);
+  if (!known) {
+    const { section, bar, played } = one;
+    known = bar.chords.flatMap((plan, at): readonly PlayedChord[] => {
+      const score = played.chords[at];
+      return score ? [{ section, bar, played, at, plan, score }] : [];
+    });
+    chordsKnown.set(one, known);
+  }
+  return known;
+}
 
 /** The bars that have a chord and a shape: what `throughout` speaks of. */
 export interface Shapes {
