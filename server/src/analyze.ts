@@ -6,12 +6,13 @@ import { Neighbours, type DocumentCache, type Location } from './lesson/neighbou
 import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
 import { movingWithKey, variantDocument } from './lesson/variant-document.ts';
-import { variantLesson, type VariantDefinition } from './lesson/variants.ts';
+import { hasOneKey, variantLesson, type VariantDefinition } from './lesson/variants.ts';
 import { findingsOf, findingsOfVariant } from './rules/findings.ts';
 import { editedDocument } from './syntax/edited.ts';
-import { transposeEdits } from './transpose/transpose.ts';
+import { formatNoteName } from './theory/note.ts';
+import { transposition, type Loss, type Transposition } from './transpose/transpose.ts';
 import { readDocument, type StatementCache, type SyntaxDocument } from './syntax/document.ts';
-import type { Finding } from './util/finding.ts';
+import type { Finding, Related } from './util/finding.ts';
 import { LineMap } from './util/line-map.ts';
 
 /** What outlives one version of a lesson: an open editor or a batch of files holds one. Everything in it is bounded. */
@@ -43,6 +44,8 @@ export interface Analysis {
  */
 export interface VariantAnalysis extends Analysis {
   readonly definition: VariantDefinition;
+  /** What did not go along to the variant’s key. */
+  readonly leftBehind: readonly Related[];
 }
 
 /**
@@ -99,7 +102,11 @@ function variantOf(
   neighbours: Neighbours,
 ): VariantAnalysis {
   const { text, lines } = whole;
-  const document = once(() => variantDocument(inKeyOf(definition, whole), definition));
+  const moved = once(() => movedTo(definition, whole));
+  const document = once(() => {
+    const { edits } = moved();
+    return variantDocument(editedDocument(whole.document, edits), definition);
+  });
   const lesson = once(() => {
     const built = buildLesson(document(), lines, session.chords, neighbours);
     return variantLesson(built, whole.lesson, definition);
@@ -108,6 +115,9 @@ function variantOf(
   const findings = once(() => findingsOfVariant({ text, lines, lesson: lesson(), score: score() }));
   return {
     definition,
+    get leftBehind() {
+      return moved().losses.filter((loss) => staysBehind(loss, whole.lesson));
+    },
     text,
     lines,
     get document() {
@@ -129,12 +139,20 @@ function variantOf(
   };
 }
 
-/** The text's document as it would be in the variant's key. */
-function inKeyOf({ key }: VariantDefinition, { document, lesson }: Analysis): SyntaxDocument {
+const UNMOVED: Transposition = { edits: [], losses: [] };
+
+/** How the text is moved to the variant's key, where it names one with another tonic. */
+function movedTo({ key }: VariantDefinition, { document, lesson }: Analysis): Transposition {
   const { key: from, instrument } = lesson.settings;
-  if (!key || (key.tonic.letter === from.tonic.letter && key.tonic.accidental === from.tonic.accidental))
-    return document;
-  return editedDocument(document, transposeEdits(movingWithKey(document), from, key, instrument));
+  const isSame = !key || formatNoteName(key.tonic) === formatNoteName(from.tonic);
+  return isSame ? UNMOVED : transposition(movingWithKey(document), from, key, instrument);
+}
+
+/** Whether the variant sounds wrong for it; what plain words say is another matter, and what cannot be read has been said. */
+function staysBehind({ kind, span }: Loss, { imports }: Lesson): boolean {
+  if (kind !== 'used') return kind === 'neck';
+  // A file of shapes, cells and contours is the same in every key.
+  return imports.some((one) => one.span.start >= span.start && one.span.end <= span.end && one.brought.some(hasOneKey));
 }
 
 function firstOfEachName(variants: readonly VariantDefinition[]): readonly VariantDefinition[] {

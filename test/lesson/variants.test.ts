@@ -170,6 +170,15 @@ describe('a variant in another key', () => {
     );
   });
 
+  it('says what cannot go along', () => {
+    const lesson = LESSON.replace('key G major', 'key G major\nfrets 12').replace('  G | C', '  G as 3-2-0-0-0-12 | C');
+    const codes = (text: string): string[] =>
+      analyze(text).findings.flatMap(({ code, message }) => (code === 'left-in-old-key' ? message : []));
+    const [message] = codes(`${lesson}\nvariant high\n  key A major\n`);
+    assert.match(message, /^In variant `high`: .* stays as it is: /);
+    assert.deepEqual(codes(`${lesson}\nvariant high\n  capo 2\n`), []);
+  });
+
   it('points to the words of the text as it is', () => {
     const text = `${LESSON.replace('  G | C', '  G as 3-x-0-0-0-3 | C')}\nvariant high\n  key Bb major\n`;
     const analysis = analyze(text);

@@ -41,6 +41,7 @@ export { rule as 'harmonic-without-node' } from './harmonic-without-node.ts';
 export { rule as 'joined-to-nothing' } from './joined-to-nothing.ts';
 export { rule as 'joined-wrong-way' } from './joined-wrong-way.ts';
 export { rule as 'ladder-never-climbs' } from './ladder-never-climbs.ts';
+export { rule as 'left-in-old-key' } from './left-in-old-key.ts';
 export { rule as 'length-or-slide' } from './length-or-slide.ts';
 export { rule as 'lesson-too-long' } from './lesson-too-long.ts';
 export { rule as 'library-misplaced' } from './library-misplaced.ts';

@@ -23,6 +23,8 @@ export interface Findable {
 export interface Variant {
   readonly definition: VariantDefinition;
   readonly lesson: Lesson;
+  /** What did not go along to its key, and why. */
+  readonly leftBehind: readonly Related[];
 }
 
 export interface Context extends Findable {
