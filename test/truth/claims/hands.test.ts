@@ -142,3 +142,24 @@ describe('thumb alternates throughout', () => {
     );
   });
 });
+
+describe('playable, where notes are written out', () => {
+  // From fret 1 to fret 12 and back on one string, a quarter each: the hand must shift by half the neck.
+  const leaps = new ClaimedLesson(`
+    tempo 40
+    tab leap
+      each 1/4
+      1 | 1 12 1 12 |
+    section s
+      tab leap
+  `);
+  it('is judged note by note at the tempo that is claimed', () => {
+    assert.equal(leaps.answer('playable at 40'), 'true');
+    const truth = leaps.answer('playable at 300');
+    assert.match(truth, /^false: in bar 1 the \w+ finger needs \d\.\d\d s and at 300 has .*; it is playable at \d+$/);
+    const fastest = Number(/\d+$/.exec(truth)![0]);
+    assert.ok(fastest >= 40 && fastest < 300);
+    assert.equal(leaps.mended('playable at 300'), `playable at ${fastest}`);
+    assert.match(leaps.answer(`playable at ${fastest + 1}`), /^false/);
+  });
+});

@@ -11,6 +11,7 @@ import type { Tempo } from '../../lesson/lesson.ts';
 import { plus, times, ZERO } from '../../util/fraction.ts';
 import { fingerName, listed, quoted } from '../words.ts';
 import type { Judgement, Predicate, Said } from './judgement.ts';
+import { writtenObstacles, type WrittenObstacle } from './playable-written.ts';
 import {
   barNamed,
   barsOn,
@@ -41,9 +42,7 @@ export const playable: Predicate<Said<'playable'>> = {
       return untrue(places, fastest === undefined ? { truth } : { truth, repair: { tempo: `${fastest}` } });
     }
     if (shapes.missing !== undefined) return { undecided: shapes.missing };
-    return shapes.shaped.length > 0 || barsOn(stage).some(({ bar }) => bar.tab)
-      ? { holds: true }
-      : nothingPlayed(stage);
+    return isPlayed(stage) ? { holds: true } : nothingPlayed(stage);
   },
   why: (_, stage) => {
     const fastest = fastestOf(stage, FASTEST);
@@ -52,8 +51,8 @@ export const playable: Predicate<Said<'playable'>> = {
     return `Every change has its time for ${player} ${whole}, and the plucking hand keeps up.`;
   },
   truths: (stage) => {
-    const { shaped, missing } = shapesOn(stage);
-    const fastest = missing === undefined && shaped.length > 0 ? fastestOf(stage, FASTEST) : undefined;
+    const { missing } = shapesOn(stage);
+    const fastest = missing === undefined && isPlayed(stage) ? fastestOf(stage, FASTEST) : undefined;
     if (fastest === undefined) return [];
     const own = Math.max(...stage.sections.map((index) => stage.lesson.sections[index].plan.tempo.perMinute));
     const player = PLAYERS[playerAtLevel(stage.lesson.settings.level)];
@@ -63,28 +62,61 @@ export const playable: Predicate<Said<'playable'>> = {
   },
 };
 
+const isPlayed = (stage: Stage): boolean =>
+  shapesOn(stage).shaped.length > 0 || barsOn(stage).some(({ bar }) => bar.tab ?? bar.melody);
+
 const PLAYERS: Readonly<Record<Player, string>> = {
   beginner: 'a beginner',
   intermediate: 'an intermediate player',
   advanced: 'an advanced player',
 };
 
-/** The fastest whole tempo, at most `tempo`, without an obstacle; undefined where every tempo has one. */
+/** The fastest whole tempo, at most `tempo`, without an obstacle; undefined where none is found. */
 function fastestOf(stage: Stage, tempo: number): number | undefined {
   let low = SLOWEST;
   let high = Math.floor(tempo);
-  if (obstaclesAt(stage, low).length > 0) return undefined;
+  if (shapedObstacles(stage, low).length > 0) return undefined;
   // What is too fast at one tempo is so at any faster one.
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (obstaclesAt(stage, middle).length > 0) high = middle - 1;
+    if (shapedObstacles(stage, middle).length > 0) high = middle - 1;
     else low = middle;
   }
-  return low;
+  // Written notes are played anew for each tempo, which is dear: the time that is lacking says where to look.
+  for (let tries = 0; tries < MOST_TRIES; tries++) {
+    const written = stage.sections.flatMap((section) => writtenObstacles(stage, section, low));
+    if (written.length === 0) return low;
+    low = Math.floor(Math.min(low - 1, ...written.map(({ fastest = 0 }) => fastest)));
+    if (low < SLOWEST) return undefined;
+  }
+  return undefined;
 }
+
+const MOST_TRIES = 6;
 
 /** In the order in which they are played. */
 function obstaclesAt(stage: Stage, tempo: number): readonly Obstacle[] {
+  const found = [
+    ...shapedObstacles(stage, tempo),
+    ...stage.sections.flatMap((section) =>
+      writtenObstacles(stage, section, tempo).map((one) => ({ place: one.place, truth: told(stage, one, tempo) })),
+    ),
+  ];
+  const mark = ({ section, bar }: PlayedBar): string => `${section} ${bar.number}`;
+  const order = new Map(barsOn(stage).map((bar, index) => [mark(bar), index]));
+  const at = ({ place }: Obstacle): number => order.get(mark(place)) ?? 0;
+  return found.sort((a, b) => at(a) - at(b));
+}
+
+function told(stage: Stage, { place, trouble }: WrittenObstacle, tempo: number): string {
+  const where = barNamed(stage, place);
+  const tightest = trouble.kind === 'change' ? trouble.change.tightest : undefined;
+  if (!tightest) return `in ${where} no ${stage.lesson.settings.hand} hand can hold the notes that are written`;
+  return `in ${where} the ${fingerName(tightest.finger)} ${lacks(tightest.need, tightest.available, tempo)}`;
+}
+
+/** Of shapes and of the plucking hand, in whatever order. */
+function shapedObstacles(stage: Stage, tempo: number): readonly Obstacle[] {
   const found: Obstacle[] = [];
   let before: ShapedChord | undefined;
   for (const chord of shapesOn(stage).shaped) {
@@ -93,9 +125,7 @@ function obstaclesAt(stage: Stage, tempo: number): readonly Obstacle[] {
     before = chord;
   }
   for (const section of stage.sections) found.push(...plucksBeyond(stage, section, tempo));
-  const order = new Map(barsOn(stage).map(({ played }, index) => [played, index]));
-  const at = ({ place }: Obstacle): number => order.get(place.played) ?? 0;
-  return found.sort((a, b) => at(a) - at(b));
+  return found;
 }
 
 function unplayable(stage: Stage, chord: ShapedChord): string | undefined {
@@ -110,11 +140,12 @@ function tooFast(stage: Stage, chord: ShapedChord, before: ShapedChord | undefin
   const available = (tightest.available * tempoOf(stage, chord.section).perMinute) / tempo;
   if (tightest.need <= available) return undefined;
   const way = `from ${quoted(before.plan.written)} to ${chordNamed(stage, chord)}`;
-  const has = available <= 0 ? 'has none' : `has ${seconds(available)}`;
-  // Two figures that read alike would contradict what is said of them.
-  const need = seconds(Math.max(tightest.need, available + HUNDREDTH));
-  return `${way} the ${fingerName(tightest.finger)} needs ${need} s and at ${tempo} ${has}`;
+  return `${way} the ${fingerName(tightest.finger)} ${lacks(tightest.need, available, tempo)}`;
 }
+
+/** Both in millionths of a second. Two figures that read alike would contradict what is said of them. */
+const lacks = (need: number, available: number, tempo: number): string =>
+  `needs ${seconds(Math.max(need, available + HUNDREDTH))} s and at ${tempo} has ${available <= 0 ? 'none' : seconds(available)}`;
 
 const HUNDREDTH = 10_000;
 
