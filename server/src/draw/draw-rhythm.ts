@@ -18,10 +18,7 @@ const HALF_STROKE = 0.5;
 /** `base` is the height of the lowest string. */
 export function drawRhythm(placed: PlacedBar, base: number): readonly Shape[] {
   const { rhythm } = placed.measure;
-  const [only] = rhythm.marks;
-  // A rest that fills the bar stands in its middle.
-  const wholeBar = rhythm.marks.length === 1 && only.rest;
-  const xs = wholeBar ? [placed.width / 2] : rhythm.marks.map((mark) => xOf(placed, mark));
+  const xs = marksX(placed);
   const top = base + RHYTHM.top;
   const foot = base + RHYTHM.foot;
   const stems: (string | number)[] = [];
@@ -46,6 +43,14 @@ export function drawRhythm(placed: PlacedBar, base: number): readonly Shape[] {
   if (stems.length > 0) shapes.push(path('stem', ...stems));
   for (const [first, last] of rhythm.triplets) shapes.push(...triplet(rhythm, xs, first, last, base));
   return shapes;
+}
+
+/** The middle of each mark, from the bar's left edge. */
+export function marksX(placed: PlacedBar): readonly number[] {
+  const { marks } = placed.measure.rhythm;
+  // A rest that fills the bar stands in its middle.
+  if (marks.length === 1 && marks[0].rest) return [placed.width / 2];
+  return marks.map((mark) => xOf(placed, mark));
 }
 
 /** A mark that is tied starts between two moments: its place is as far along as its time. */

@@ -63,6 +63,8 @@ export interface Group {
   readonly says?: string;
   /** The bar that the group draws, `verse.2`: what a click or the Enter key leads to. */
   readonly bar?: string;
+  /** It joins what others say: not heard, and a click goes to what lies below it. */
+  readonly quiet?: true;
   readonly shapes: readonly Shape[];
 }
 

@@ -1,12 +1,17 @@
 /** Where the bars of a section go: how wide each must be, which of them share a system, and where in it every moment lies. */
 import type { Meter } from '../lesson/lesson.ts';
+import type { Syllable } from '../lesson/written.ts';
 import type { BarScore, NoteEvent } from '../realise/score.ts';
 import { compare, minus, toNumber, ZERO } from '../util/fraction.ts';
 import type { ChordLabel } from './chord-labels.ts';
 import { chordLabel, leastWidth } from './chord-labels.ts';
+import type { BarFrame } from './frames.ts';
+import { PLAIN_FRAME } from './frames.ts';
+import { isJoined, isSlur } from './links.ts';
 import { STAFF, TYPE } from './metrics.ts';
 import type { Moment } from './moments.ts';
-import { isAccented, momentsOf, pluckingFingers } from './moments.ts';
+import { momentsOf, pluckingFingers } from './moments.ts';
+import { halfGrace, halfNumber } from './note-text.ts';
 import type { Rhythm } from './rhythm.ts';
 import { rhythmOf } from './rhythm.ts';
 import { textWidth } from './text-width.ts';
@@ -14,6 +19,7 @@ import { textWidth } from './text-width.ts';
 /** A bar before it has a place. Slot i reaches from the middle of moment i to the next moment's, or to the bar line. */
 export interface BarMeasure {
   readonly bar: BarScore;
+  readonly frame: BarFrame;
   readonly moments: readonly Moment[];
   readonly rhythm: Rhythm;
   readonly labels: readonly (ChordLabel | undefined)[];
@@ -38,14 +44,49 @@ export interface PlacedBar {
   readonly middles: readonly number[];
 }
 
-export const eventText = (event: NoteEvent): string => (event.stroke === 'mute' ? '×' : `${event.fret}`);
-
-/** Half the width that a number takes on its string, with its ring. */
-export const halfNumber = (event: NoteEvent): number =>
-  (eventText(event).length * STAFF.letter + STAFF.numberAir + (event.voice === 'melody' ? STAFF.ring : 0)) / 2;
-
 /** Two letters of a pinch stand side by side, more of them one above the other. */
 export const MOST_LETTERS_BESIDE = 2;
+
+/** Between a number and the signs behind it, and between a grace note and the note that it leads to. */
+export const NOTE = {
+  air: 2,
+  bend: 11,
+  arrow: 4,
+  release: 11,
+  wave: 16,
+  secondBend: 20,
+  slurStub: 15,
+  joined: 13,
+  slid: 10,
+} as const;
+
+/** How far the signs of a note reach to the right of its middle. */
+export function rightOf(event: NoteEvent): number {
+  const half = halfNumber(event);
+  const { bend, vibrato } = event.technique ?? {};
+  let right = half;
+  if (bend) right += NOTE.air + (bend.before ? 0 : NOTE.bend) + NOTE.arrow + (bend.release ? NOTE.release : 0);
+  if (vibrato) right += NOTE.air + NOTE.wave;
+  return right;
+}
+
+/** From the middle of a moment to the middle of its grace notes. */
+export function graceBefore(moment: Moment): number {
+  const half = Math.max(STAFF.letter, ...moment.events.map(halfNumber));
+  const slurred = moment.events.some(isSlur);
+  const slid = moment.events.some(isJoined);
+  const air = slurred ? NOTE.joined : slid ? NOTE.slid : STAFF.graceAir;
+  return half + air + Math.max(...moment.graces.map(halfGrace));
+}
+
+function leftOf(moment: Moment, fromOutside: boolean): number {
+  let left = halfMoment(moment);
+  if (moment.graces.length > 0) left = Math.max(left, graceBefore(moment) + Math.max(...moment.graces.map(halfGrace)));
+  for (const event of fromOutside ? moment.events : []) {
+    if (isJoined(event)) left = Math.max(left, halfNumber(event) + NOTE.slurStub);
+  }
+  return left;
+}
 
 function halfMoment(moment: Moment): number {
   const fingers = pluckingFingers(moment);
@@ -53,33 +94,73 @@ function halfMoment(moment: Moment): number {
   return Math.max(STAFF.letter, textWidth(letters, TYPE.pluck) / 2, ...moment.events.map(halfNumber));
 }
 
-export function measureBar(bar: BarScore, meter: Meter): BarMeasure {
+function rightOfMoment(moment: Moment): number {
+  const bends = moment.events.filter((event) => event.technique?.bend).length;
+  return Math.max(halfMoment(moment), ...moment.events.map(rightOf)) + Math.max(0, bends - 1) * NOTE.secondBend;
+}
+
+const SECTION_SIGNS = { repeat: 11, times: 26 } as const;
+
+export function measureBar(bar: BarScore, meter: Meter, frame: BarFrame = PLAIN_FRAME): BarMeasure {
   const moments = momentsOf(bar);
   const upbeat = bar.number === 0 && compare(bar.length, meter.bar) < 0 ? minus(meter.bar, bar.length) : ZERO;
-  const halves = moments.map(halfMoment);
-  const leasts = halves.map((half, index) =>
-    index + 1 < halves.length ? half + halves[index + 1] + STAFF.between : half + STAFF.after,
+  const lefts = moments.map((moment, index) => leftOf(moment, index === 0));
+  const rights = moments.map(rightOfMoment);
+  const leasts = rights.map((right, index) =>
+    index + 1 < rights.length ? right + lefts[index + 1] + STAFF.between : right + STAFF.after,
   );
   const labels = moments.map((moment) => moment.chord && chordLabel(moment.chord));
-  const number = isAccented(moments[0]) ? textWidth(`${bar.number}`, TYPE.small) + STAFF.accent : 0;
-  const lead = Math.max(STAFF.before + halves[0], number);
+  const syllables = moments.map((moment) => moment.events.find((event) => event.syllable)?.syllable);
+  const widths = syllables.map((syllable) => (syllable ? syllableWidth(syllable) : 0));
+  const lead =
+    Math.max(STAFF.before + lefts[0], widths[0] / 2 + STAFF.wordAir) + (frame.repeatBegins ? SECTION_SIGNS.repeat : 0);
   for (let from = 0; from < moments.length; from++) {
     const label = labels[from];
-    if (!label) continue;
-    const next = labels.findIndex((other, index) => index > from && other);
-    widen(leasts, from, next < 0 ? moments.length : next, leastWidth(label) + STAFF.betweenNames);
+    const to = (later: (index: number) => boolean): number => {
+      let index = from + 1;
+      while (index < moments.length && !later(index)) index++;
+      return index;
+    };
+    if (label) {
+      widen(
+        leasts,
+        from,
+        to((index) => labels[index] !== undefined),
+        leastWidth(label) + STAFF.betweenNames,
+      );
+    }
+    if (widths[from] > 0) {
+      const next = to((index) => syllables[index] !== undefined);
+      const joined = syllables[from]!.joined ? STAFF.hyphen : STAFF.betweenWords;
+      widen(leasts, from, next, widths[from] / 2 + joined + (widths[next] ?? 0) / 2);
+    }
+    for (const event of moments[from].events) {
+      // The letter of a slur, and the slant of a slide, need room between the two numbers.
+      const next = to((index) => moments[index].events.some(({ string }) => string === event.string));
+      const joined = moments[next]?.events.find(({ string }) => string === event.string);
+      if (!joined || !isJoined(joined) || moments[next].graces.length > 0) continue;
+      const air = isSlur(joined) ? NOTE.joined : NOTE.slid;
+      widen(leasts, from, next, rightOf(event) + air + halfNumber(joined));
+    }
   }
-  widen(leasts, 0, leasts.length, STAFF.emptyBar - lead);
+  if (frame.repeatEnds) leasts[leasts.length - 1] += SECTION_SIGNS.repeat;
+  const head = textWidth(`${bar.number}`, TYPE.small) + (frame.times === undefined ? 0 : SECTION_SIGNS.times);
+  widen(leasts, 0, leasts.length, Math.max(STAFF.emptyBar, head) - lead);
+  const tied = (bar.tied?.length ?? 0) > 0;
   return {
     bar,
+    frame,
     moments,
-    rhythm: rhythmOf(moments, meter, upbeat),
+    rhythm: rhythmOf(moments, meter, upbeat, tied),
     labels,
     lead,
     leasts,
     times: moments.map((moment) => toNumber(moment.length)),
   };
 }
+
+/** Of its text; nought for one that is held. */
+export const syllableWidth = ({ text }: Syllable): number => textWidth(text, TYPE.word);
 
 /** Shares out evenly what the slots of a stretch lack of its least width. */
 function widen(leasts: number[], from: number, to: number, width: number): void {
@@ -93,7 +174,7 @@ function widen(leasts: number[], from: number, to: number, width: number): void 
 const SHORT_NOTE = 23;
 const MOST_A_WHOLE = 400;
 /** Which of the notes, by length, is taken for the usual short one: few shorter ones may be cramped. */
-const SHORT_RANK = 0.2;
+const SHORT_RANK = 0.25;
 const LONGEST_SHORT = 1 / 4;
 /** How much the whole section has to say in the spacing of one bar; the rest is the bar's own. */
 const SECTION_PART = 1 / 3;

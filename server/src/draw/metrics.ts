@@ -7,6 +7,8 @@ export const TYPE = {
   sounds: 11.5,
   pluck: 11,
   small: 10,
+  grace: 10,
+  word: 12.5,
   finger: 10,
   title: 20,
   section: 15,
@@ -32,8 +34,14 @@ export const STAFF = {
   emptyBar: 74,
   /** A number's width by its letters, and what a melody's ring adds on both sides together. */
   letter: 8,
+  bracket: 5.5,
   numberAir: 5,
+  /** A letter of a grace note. */
+  smallLetter: 6.5,
   ring: 6,
-  /** What a bar's number and the accent beside it take besides the number's own width. */
-  accent: 12,
+  graceAir: 3,
+  /** From the bar line to the first syllable's edge; between words, and where a hyphen joins two syllables. */
+  wordAir: 5,
+  betweenWords: 6,
+  hyphen: 12,
 } as const;

@@ -9,8 +9,10 @@ export interface Moment {
   readonly start: Fraction;
   /** To the next moment, or to the end of the bar. */
   readonly length: Fraction;
-  /** At most one a string; where picking and melody meet on a string, the melody's. */
+  /** At most one a string; where picking and melody meet on a string, the melody's. Grace notes are not among them. */
   readonly events: readonly NoteEvent[];
+  /** Played just before the others and in no time of their own; at most one a string. */
+  readonly graces: readonly NoteEvent[];
   readonly rest: boolean;
   /** The chord that begins here. */
   readonly chord?: ChordScore;
@@ -32,11 +34,13 @@ export function momentsOf(bar: BarScore): readonly Moment[] {
   return starts.map((start, index): Moment => {
     const here = (other: Fraction): boolean => equal(drawnIn(other), start);
     const end = starts[index + 1] ?? bar.length;
-    const events = bar.events.filter((event) => here(event.start));
+    const all = bar.events.filter((event) => here(event.start));
+    const events = all.filter((event) => !event.technique?.grace);
     return {
       start,
       length: compare(end, start) > 0 ? minus(end, start) : LEAST_LENGTH,
       events: oneAString(events),
+      graces: events.length < all.length ? oneAString(all.filter((event) => event.technique?.grace)) : [],
       rest: events.length === 0 && bar.rests.some((rest) => here(rest.start)),
       chord: bar.chords.find((chord) => here(chord.start)),
     };
@@ -58,14 +62,23 @@ export const endOf = (moment: Moment): Fraction => plus(moment.start, moment.len
 /** Thumb first, as the trade writes a pinch: p i m a c. */
 const FINGER_ORDER = 'pimac';
 
-/** The plucking fingers of a moment without doubles; empty for a stroke and where no finger is known. */
+/** The plucking fingers of a moment without doubles, those of its grace notes too; empty for a stroke and where none is known. */
 export function pluckingFingers(moment: Moment): readonly PluckingFinger[] {
   const fingers = new Set<PluckingFinger>();
-  for (const { pluck } of moment.events) if (pluck !== undefined) fingers.add(pluck);
+  for (const { pluck } of [...moment.graces, ...moment.events]) if (pluck !== undefined) fingers.add(pluck);
   return [...fingers].sort((a, b) => FINGER_ORDER.indexOf(a) - FINGER_ORDER.indexOf(b));
 }
 
 export const strokeOf = (moment: Moment): NoteEvent['stroke'] =>
   moment.events.find((event) => event.stroke !== undefined)?.stroke;
+
+/** Letters of the trade for a string that the thumb slaps or a finger taps. */
+export const strikeLetter = (event: NoteEvent): 'S' | 'T' | undefined => {
+  const attack = event.technique?.attack;
+  return attack === 'slap' ? 'S' : attack === 'tap' ? 'T' : undefined;
+};
+
+export const isPalmMuted = (moment: Moment): boolean =>
+  moment.events.some((event) => event.technique?.palmMuted === true);
 
 export const isAccented = (moment: Moment): boolean => moment.events.some((event) => event.accent);

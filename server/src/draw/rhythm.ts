@@ -40,18 +40,27 @@ const MOST_PIECES = 16;
 /** Number of beams or flags: 1 for an eighth, 2 for a sixteenth; 0 for what is longer. */
 export const beamCount = (value: NoteValue): number => [8, 16, 32, 64].indexOf(value.base) + 1;
 
-/** `upbeat` is how much of the meter's bar is missing before this one begins: 0 but for a pick-up. */
-export function rhythmOf(moments: readonly Moment[], meter: Meter, upbeat: Fraction = ZERO): Rhythm {
+/**
+ * `upbeat` is how much of the meter's bar is missing before this one begins: 0 but for a pick-up. `tied`: what sounds before the
+ * bar is held into it, so that the bar has a value of its own before anything new is struck.
+ */
+export function rhythmOf(
+  moments: readonly Moment[],
+  meter: Meter,
+  upbeat: Fraction = ZERO,
+  tied: boolean = false,
+): Rhythm {
   const groups = groupStarts(meter);
   const marks: Mark[] = [];
   for (let index = 0; index < moments.length; index++) {
     const first = moments[index];
-    if (first.events.length === 0 && !first.rest) continue;
+    const goesOn = index === 0 && tied && first.events.length === 0 && !first.rest;
+    if (first.events.length === 0 && !first.rest && !goesOn) continue;
     let last = first;
     // A moment at which only a chord's name changes lets the note before it go on.
     while (index + 1 < moments.length && moments[index + 1].events.length === 0 && !moments[index + 1].rest)
       last = moments[++index];
-    pushPieces(marks, first, minus(endOf(last), first.start), upbeat, groups);
+    pushPieces(marks, first, minus(endOf(last), first.start), goesOn, upbeat, groups);
   }
   return { marks, beams: beamsOf(marks, groups, upbeat), triplets: tripletsOf(marks) };
 }
@@ -83,6 +92,7 @@ function pushPieces(
   marks: Mark[],
   moment: Moment,
   whole: Fraction,
+  goesOn: boolean,
   upbeat: Fraction,
   groups: readonly Fraction[],
 ): void {
@@ -101,7 +111,7 @@ function pushPieces(
       else length = longestWithin(left);
     }
     const value = exact ?? valueOf(length) ?? { base: SHORTEST, dots: 0, triplet: false };
-    marks.push({ start, length, value, rest: moment.rest, tied: piece > 0 });
+    marks.push({ start, length, value, rest: moment.rest, tied: piece > 0 || goesOn });
     start = plus(start, length);
     left = minus(left, length);
   }

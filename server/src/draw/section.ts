@@ -3,7 +3,9 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import type { Meter, SectionPlan } from '../lesson/lesson.ts';
 import type { BarScore, ChordScore, SectionScore, Voicing } from '../realise/score.ts';
 import { formatFretList } from '../fretboard/frets.ts';
+import { reachesBack, type Neighbours } from './draw-joins.ts';
 import type { Drawing } from './drawing.ts';
+import { framesOf, PLAIN_FRAME, type BarFrame } from './frames.ts';
 import { breakIntoSystems, measureBar, placeSystems, spaceEasily, type BarMeasure, type PlacedBar } from './layout.ts';
 import { drawSystem, marginOf, type SystemToDraw } from './system.ts';
 
@@ -26,25 +28,48 @@ export interface DrawnSystem {
 export function drawSystems(section: SectionToDraw, width: number): readonly DrawnSystem[] {
   const { name, instrument, ends = true } = section;
   if (section.score.bars.length === 0) return [];
-  const measures = spaceEasily(section.score.bars.map((bar) => measured(bar, section.plan.meter)));
+  const { bars } = section.score;
+  const frames = new Map(framesOf(section.plan).map((frame, index) => [section.plan.bars[index].number, frame]));
+  const measures = spaceEasily(
+    bars.map((bar) => measured(bar, section.plan.meter, frames.get(bar.number) ?? PLAIN_FRAME)),
+  );
   const margin = marginOf(instrument);
   const room = width - margin - 1;
   const systems = placeSystems(breakIntoSystems(measures, room), margin, room);
-  return systems.map((bars, index) => ({
-    drawing: drawnBefore({ bars, instrument, width, name, ends: ends && index === systems.length - 1 }),
-    bars: bars.map((bar) => bar.measure.bar.number),
+  const scores = systems.map((system) => system.map((bar) => bar.measure.bar));
+  return systems.map((system, index) => ({
+    drawing: drawnBefore({
+      bars: system,
+      instrument,
+      width,
+      name,
+      ends: ends && index === systems.length - 1,
+      ...neighbours(scores, index),
+    }),
+    bars: scores[index].map((bar) => bar.number),
   }));
+}
+
+/** Only neighbours that matter: a system need not be drawn again for an edit in one that it has nothing to do with. */
+function neighbours(systems: readonly (readonly BarScore[])[], index: number): Neighbours {
+  const [first] = systems[index];
+  const before = systems[index - 1]?.at(-1);
+  const after = systems[index + 1]?.[0];
+  return {
+    ...(before && reachesBack(first) && { before }),
+    ...(after && reachesBack(after) && { after }),
+  };
 }
 
 /** Bars that an edit leaves as they are stay the same objects: what was measured and drawn of them is looked up. */
 const measures = new WeakMap<BarScore, Map<string, BarMeasure>>();
 const systemsDrawn = new WeakMap<BarScore, Map<string, { readonly system: SystemToDraw; readonly drawing: Drawing }>>();
 
-function measured(bar: BarScore, meter: Meter): BarMeasure {
+function measured(bar: BarScore, meter: Meter, frame: BarFrame): BarMeasure {
   const known = entry(measures, bar);
-  const key = `${meter.beats}/${meter.unit}`;
+  const key = `${meter.beats}/${meter.unit} ${frame.key}`;
   let measure = known.get(key);
-  if (!measure) known.set(key, (measure = measureBar(bar, meter)));
+  if (!measure) known.set(key, (measure = measureBar(bar, meter, frame)));
   return measure;
 }
 
@@ -59,6 +84,8 @@ function drawnBefore(system: SystemToDraw): Drawing {
   if (
     before &&
     bars.length === before.system.bars.length &&
+    system.before === before.system.before &&
+    system.after === before.system.after &&
     bars.every((bar, index) => sameBar(bar, before.system.bars[index]))
   ) {
     return before.drawing;
@@ -72,6 +99,7 @@ function drawnBefore(system: SystemToDraw): Drawing {
 
 const sameBar = (a: PlacedBar, b: PlacedBar): boolean =>
   a.measure.bar === b.measure.bar &&
+  a.measure.frame.key === b.measure.frame.key &&
   a.x === b.x &&
   a.width === b.width &&
   a.middles.every((middle, index) => middle === b.middles[index]);

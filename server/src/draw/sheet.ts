@@ -19,6 +19,7 @@ export const WIDEST_SHEET = 2400;
 
 const EDGE = 16;
 const AFTER_SECTION = 14;
+const BETWEEN_SYSTEMS = 10;
 const BETWEEN_SHAPES = 12;
 const CAPTION_STEP = 15;
 const CAPTION_WIDTH = 104;
@@ -71,7 +72,7 @@ export function drawSheet(lesson: Lesson, score: Score, findings: readonly Findi
     const drawn = { name: section.name, plan: section.plan, score: sectionScore, instrument };
     for (const { drawing } of drawSystems(drawn, page.width)) {
       page.add(drawing);
-      page.y += drawing.height;
+      page.y += drawing.height + BETWEEN_SYSTEMS;
       widest = Math.max(widest, drawing.width + 2 * EDGE);
     }
     page.y += AFTER_SECTION;

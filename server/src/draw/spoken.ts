@@ -1,6 +1,8 @@
 /** Bars and chords in the words in which players who do not see a page tell each other music. */
 import type { FretList } from '../fretboard/frets.ts';
 import type { BarScore, ChordScore, NoteEvent, Voicing } from '../realise/score.ts';
+import type { Bend, Technique } from '../lesson/written.ts';
+import { namedFinger, PLAIN_FRAME, type BarFrame } from './frames.ts';
 import type { Moment } from './moments.ts';
 import { momentsOf, strokeOf } from './moments.ts';
 
@@ -73,12 +75,19 @@ export function spokenChordScore(chord: ChordScore): string {
   return sounding === undefined || sounding === symbol ? said : `${said} sounding ${spokenChord(sounding)}`;
 }
 
-/** One sentence a bar: its chords, and under each of them who plucks which string at which fret. `moments` are the bar's own. */
-export function spokenBar(bar: BarScore, moments: readonly Moment[] = momentsOf(bar)): string {
+/**
+ * One sentence a bar: its chords, and under each of them who plucks which string at which fret, and how. `moments` are the bar's
+ * own, `frame` what stands around it.
+ */
+export function spokenBar(
+  bar: BarScore,
+  moments: readonly Moment[] = momentsOf(bar),
+  frame: BarFrame = PLAIN_FRAME,
+): string {
   const parts: string[] = [];
   let open = '';
   for (const moment of moments) {
-    const played = spokenMoment(moment);
+    const played = spokenMoment(moment, frame);
     if (moment.chord) {
       if (open !== '') parts.push(open);
       open = spokenChordScore(moment.chord) + (moment.chord.held ? ', held' : '');
@@ -88,14 +97,29 @@ export function spokenBar(bar: BarScore, moments: readonly Moment[] = momentsOf(
   if (open !== '') parts.push(open);
   const name = bar.number === 0 ? 'pick-up bar' : `bar ${bar.number}`;
   const broken = bar.broken ? ['a part could not be read'] : [];
-  return [name, ...broken, ...parts].join(', ');
+  const held = (bar.tied ?? []).map(({ string }) => numberWord(string));
+  const tied = held.length === 0 ? [] : [`string${held.length === 1 ? '' : 's'} ${listed(held)} held on`];
+  return [name, ...frameWords(frame), ...broken, ...tied, ...parts, ...endWords(frame)].join(', ');
 }
 
-function spokenMoment(moment: Moment): string {
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+
+function frameWords({ ending, endingBegins, repeatBegins }: BarFrame): readonly string[] {
+  if (ending && endingBegins) return [`ending ${listed(ending.map(numberWord))}`];
+  return repeatBegins ? ['repeat from here'] : [];
+}
+
+function endWords({ repeatEnds, times }: BarFrame): readonly string[] {
+  if (!repeatEnds) return [];
+  return [times === undefined ? 'repeat' : `repeat, ${numberWord(times)} times in all`];
+}
+
+function spokenMoment(moment: Moment, frame: BarFrame): string {
   if (moment.rest) return 'rest';
   const stroke = strokeOf(moment);
   const struck = moment.events.filter((event) => event.stroke !== undefined);
-  const words = moment.events.filter((event) => event.stroke === undefined).map(spokenNote);
+  const words = moment.events.filter((event) => event.stroke === undefined).map((event) => spokenNote(event, frame));
   if (stroke !== undefined) {
     const strings = struck.map((event) => numberWord(event.string));
     const from =
@@ -103,18 +127,69 @@ function spokenMoment(moment: Moment): string {
     const frets = stroke === 'mute' ? '' : `, ${struck.map((event) => spokenFret(event.fret)).join(', ')}`;
     words.unshift(`${STROKES[stroke]}, ${from}${frets}`);
   }
-  return words.join(', with ') + (moment.events.some((event) => event.accent) ? ', accented' : '');
+  const graces = moment.graces.map((event) => `grace note, ${spokenNote(event, frame)}`);
+  const sung = moment.events.find((event) => event.syllable?.text)?.syllable?.text;
+  const accented = moment.events.some((event) => event.accent) ? ', accented' : '';
+  return [...graces, words.join(', with ') + accented + (sung === undefined ? '' : `, sung ${sung}`)]
+    .filter((part) => part !== '')
+    .join('; ');
 }
 
-const spokenNote = (event: NoteEvent): string =>
-  [
+function spokenNote(event: NoteEvent, frame: BarFrame): string {
+  const { technique, pluck } = event;
+  const finger = namedFinger(frame, event);
+  const striking = technique?.attack === 'slap' ? 'slap' : technique?.attack === 'tap' ? 'tap' : undefined;
+  return [
     event.voice === 'melody' ? 'melody' : undefined,
-    event.pluck === undefined ? undefined : PLUCKING[event.pluck],
+    // A slap is the thumb's as it is.
+    striking ?? (pluck === undefined ? undefined : PLUCKING[pluck]),
     `string ${numberWord(event.string)}`,
-    spokenFret(event.fret),
+    technique ? spokenTechnique(event.fret, technique) : spokenFret(event.fret),
+    finger === undefined ? undefined : `with the ${FRETTING[finger]}`,
   ]
     .filter((word) => word !== undefined)
     .join(', ');
+}
+
+const WAYS: Readonly<Partial<Record<Technique['attack'], string>>> = {
+  'hammer-on': 'hammer on to',
+  'pull-off': 'pull off to',
+  slide: 'slide to',
+};
+
+function spokenTechnique(fret: number, technique: Technique): string {
+  const { attack, dead, ghost, harmonic, bend, vibrato, palmMuted } = technique;
+  const way = WAYS[attack];
+  const stopped = harmonic !== undefined && fret === 0 ? '' : spokenFret(fret);
+  const at = [way, dead ? 'dead note' : stopped].filter((word) => word).join(' ');
+  return [
+    at,
+    harmonic === undefined ? '' : `harmonic at fret ${numberWord(harmonic)}`,
+    ghost ? 'ghost note' : '',
+    bend ? spokenBend(bend) : '',
+    vibrato ? 'vibrato' : '',
+    palmMuted ? 'palm muted' : '',
+  ]
+    .filter((word) => word !== '')
+    .join(', ');
+}
+
+/** How far a bend goes by the quarter tones of it; as many steps beyond as there may be are counted in them. */
+const BENDS: Readonly<Record<number, string>> = {
+  1: 'a quarter tone',
+  2: 'a semitone',
+  4: 'a whole tone',
+  6: 'a tone and a half',
+  8: 'two tones',
+  10: 'two tones and a half',
+  12: 'three tones',
+};
+
+function spokenBend({ quarters, before, release }: Bend): string {
+  const far = BENDS[quarters] ?? `${numberWord(quarters)} quarter tones`;
+  if (before) return `bent ${far} before it is plucked${release ? ', then let down' : ''}`;
+  return `bend ${far}${release ? ' and let down' : ''}`;
+}
 
 const spokenFret = (fret: number): string => (fret === 0 ? 'open' : `fret ${numberWord(fret)}`);
 

@@ -15,6 +15,7 @@ export const FILE_STYLES = [
   '.fret.melody{font-weight:700;fill:var(--melody)}.ring{stroke:var(--melody);stroke-width:1.3}',
   '.symbol{font-size:16px;font-weight:650}.sounds{font-size:11.5px;fill:var(--soft)}.colour{fill:var(--colour)}',
   '.pluck{font-size:11px;font-style:italic;fill:var(--soft)}.small{font-size:10px;fill:var(--soft)}',
+  '.grace{font-size:10px;font-variant-numeric:tabular-nums}.word{font-size:12.5px}',
   '.finger{font-size:10px;fill:var(--ground)}.degree{font-size:10px}.barre{fill:var(--ink)}',
   '.dot{fill:var(--ink);stroke:var(--ink);stroke-width:1}.dot.colour{fill:var(--colour);stroke:var(--colour)}',
   '.dot.hollow{fill:none;stroke-width:1.4}',

@@ -63,7 +63,8 @@ function shapeText(shape: Shape, live: boolean): string {
       const bar = button ? ` data-bar="${escaped(shape.bar!)}" tabindex="0" role="button"` : '';
       const role = !button && shape.says !== undefined ? ' role="img"' : '';
       const says = shape.says === undefined ? '' : ` aria-label="${escaped(shape.says)}"`;
-      return `<g${named}${bar}${role}${says}${moved}>${written(shape.shapes, live)}</g>`;
+      const quiet = shape.quiet ? ' aria-hidden="true" pointer-events="none"' : '';
+      return `<g${named}${bar}${role}${says}${quiet}${moved}>${written(shape.shapes, live)}</g>`;
     }
   }
 }

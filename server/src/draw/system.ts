@@ -3,20 +3,23 @@ import { stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import type { NoteEvent } from '../realise/score.ts';
 import { formatNoteName } from '../theory/note.ts';
-import type { Wording } from './chord-labels.ts';
-import { besideSymbol, chooseWording, fittedRuns, soundingRuns } from './chord-labels.ts';
-import { drawRhythm, RHYTHM } from './draw-rhythm.ts';
+import { besideSymbol, fittedRuns, soundingRuns } from './chord-labels.ts';
+import { drawBarLines, drawEndings } from './draw-frames.ts';
+import { drawJoins, type Neighbours } from './draw-joins.ts';
+import { drawNotes } from './draw-notes.ts';
+import { drawRhythm } from './draw-rhythm.ts';
+import { drawJoinedWords, drawSyllables } from './draw-words.ts';
 import type { Drawing, Group, Shape } from './drawing.ts';
 import { box, label, line, path } from './drawing.ts';
 import type { PlacedBar } from './layout.ts';
-import { eventText, halfNumber, MOST_LETTERS_BESIDE } from './layout.ts';
+import { MOST_LETTERS_BESIDE } from './layout.ts';
 import { middleOf, STAFF, TYPE } from './metrics.ts';
-import { isAccented, pluckingFingers, strokeOf } from './moments.ts';
-import type { Moment } from './moments.ts';
+import { pluckingFingers, strokeOf } from './moments.ts';
+import { labelsWithRoom, LETTER_STEP, rowsOf, type Rows } from './rows.ts';
 import { spokenBar } from './spoken.ts';
 import { textWidth } from './text-width.ts';
 
-export interface SystemToDraw {
+export interface SystemToDraw extends Neighbours {
   readonly bars: readonly PlacedBar[];
   readonly instrument: Instrument;
   /** The whole width, left margin included. */
@@ -27,13 +30,6 @@ export interface SystemToDraw {
   readonly ends: boolean;
 }
 
-const SYMBOL_BASE = 20;
-const SECOND_ROW_BASE = 34;
-/** From the lowest base line of the names to the highest string, with room for bar numbers and accents. */
-const NAMES_TO_STRINGS = 28.5;
-const LETTERS_BELOW_RHYTHM = 14;
-const LETTER_STEP = 11;
-const FOOT = 8;
 const MARGIN_AIR = 14;
 
 /** The room that the strings' names take at the left of a system. */
@@ -41,18 +37,6 @@ export const marginOf = (instrument: Instrument): number =>
   Math.ceil(
     MARGIN_AIR + Math.max(...instrument.tuning.strings.map((note) => textWidth(formatNoteName(note), TYPE.small))),
   );
-
-/** Heights in a system, which depend on what its bars hold. */
-interface Rows {
-  readonly wording: Wording;
-  readonly beside: boolean;
-  /** Of the highest and the lowest string. */
-  readonly top: number;
-  readonly base: number;
-  /** Base line of the first row of letters. */
-  readonly letters: number;
-  readonly height: number;
-}
 
 export function drawSystem(system: SystemToDraw): Drawing {
   const { bars, instrument } = system;
@@ -66,6 +50,7 @@ export function drawSystem(system: SystemToDraw): Drawing {
     ...names,
     line('barline', bars[0].x + 0.5, rows.top, bars[0].x + 0.5, rows.base),
     ...bars.map((bar, index) => drawBar(system, bar, rows, system.ends && index === bars.length - 1)),
+    ...drawOver(system, rows),
   ];
   const end = bars[bars.length - 1];
   return {
@@ -77,118 +62,56 @@ export function drawSystem(system: SystemToDraw): Drawing {
   };
 }
 
-function rowsOf(bars: readonly PlacedBar[], strings: number): Rows {
-  const labelled = bars.flatMap(labelsWithRoom);
-  const { wording, beside } = chooseWording(labelled);
-  const secondRow = !beside && labelled.some(({ label: each }) => each.sounding !== undefined);
-  const top = (secondRow ? SECOND_ROW_BASE : SYMBOL_BASE) + NAMES_TO_STRINGS;
-  const base = top + STAFF.gap * (strings - 1);
-  const measures = bars.map((bar) => bar.measure);
-  const anyRhythm = measures.some(({ rhythm }) => rhythm.marks.length > 0);
-  const triplets = measures.some(({ rhythm }) => rhythm.triplets.length > 0);
-  const rhythm = !anyRhythm ? 0 : triplets ? RHYTHM.heightWithTriplets : RHYTHM.height;
-  const letterRows = Math.max(0, ...measures.flatMap(({ moments }) => moments.map(letterRowsOf)));
-  const letters = base + rhythm + LETTERS_BELOW_RHYTHM;
-  return { wording, beside, top, base, letters, height: letters + LETTER_STEP * (letterRows - 1) + FOOT };
-}
-
-function letterRowsOf(moment: Moment): number {
-  const fingers = pluckingFingers(moment).length;
-  if (fingers > MOST_LETTERS_BESIDE) return fingers;
-  return fingers > 0 || strokeOf(moment) !== undefined ? 1 : 0;
-}
-
-function labelsWithRoom({ measure, middles, width }: PlacedBar) {
-  return measure.labels.flatMap((each, index) => {
-    if (!each) return [];
-    const next = measure.labels.findIndex((other, place) => place > index && other);
-    const end = next < 0 ? width + STAFF.nameBefore : middles[next];
-    return [{ label: each, index, room: end - middles[index] - STAFF.betweenNames }];
-  });
+/** What goes over bar lines lies above all bars, and leaves clicks to the bar below it. */
+function drawOver({ bars, before, after }: SystemToDraw, rows: Rows): readonly Group[] {
+  const shapes = [
+    ...drawEndings(bars, rows),
+    ...drawJoins(bars, rows, { before, after }),
+    ...drawJoinedWords(bars, rows, after),
+  ];
+  return shapes.length === 0 ? [] : [{ kind: 'group', x: 0, y: 0, quiet: true, shapes }];
 }
 
 function drawBar(system: SystemToDraw, placed: PlacedBar, rows: Rows, final: boolean): Group {
-  const { bar } = placed.measure;
-  const { top, base } = rows;
+  const { bar, frame, moments } = placed.measure;
   const { width } = placed;
+  const strings = stringCount(system.instrument);
   const shapes: Shape[] = [
     { ...box('here', 1, 2, width - 1, rows.height - 4), rounding: 4 },
     { ...box('hit', 0, 0, width, rows.height), clear: true },
-    stringLines(placed, rows, stringCount(system.instrument)),
     ...drawNames(placed, rows),
-    label('small', 3, top - 11, bar.number === 0 ? '' : `${bar.number}`),
-    ...placed.measure.moments.flatMap((moment, index) => drawMoment(moment, placed.middles[index], rows)),
-    ...drawRhythm(placed, base),
+    label('small', 3, rows.numbers, bar.number === 0 ? '' : `${bar.number}`),
+    ...drawNotes(placed, rows, strings),
+    ...drawRhythm(placed, rows.base),
     ...drawHand(placed, rows),
+    ...drawSyllables(placed, rows),
+    ...drawBarLines(placed, rows, strings, final),
   ];
   if (bar.broken) shapes.push(...drawBroken(placed, rows));
-  if (final) {
-    shapes.push(line('barline', width - 4.5, top, width - 4.5, base));
-    shapes.push(box('beam', width - 2, top - 0.5, 3, base - top + 1));
-  } else shapes.push(line('barline', width + 0.5, top, width + 0.5, base));
   return {
     kind: 'group',
     x: placed.x,
     y: 0,
     style: 'bar',
     bar: `${system.name}.${bar.number}`,
-    says: spokenBar(bar, placed.measure.moments),
+    says: spokenBar(bar, moments, frame),
     shapes: shapes.filter((shape) => shape.kind !== 'label' || shape.runs.some((run) => run.text !== '')),
   };
-}
-
-const heightOf = (rows: Rows, string: number): number => rows.top + STAFF.gap * (string - 1);
-
-/** The strings stop short of each number, so that no ground need be painted behind it. */
-function stringLines(placed: PlacedBar, rows: Rows, strings: number): Shape {
-  const steps: (string | number)[] = [];
-  for (let string = 1; string <= strings; string++) {
-    const y = heightOf(rows, string);
-    steps.push('M', 1, y);
-    placed.measure.moments.forEach((moment, index) => {
-      const event = moment.events.find((each) => each.string === string);
-      if (!event) return;
-      const half = halfNumber(event) - 1;
-      steps.push('H', placed.middles[index] - half, 'M', placed.middles[index] + half, y);
-    });
-    steps.push('H', placed.width);
-  }
-  return path('string', ...steps);
 }
 
 function drawNames(placed: PlacedBar, rows: Rows): readonly Shape[] {
   return labelsWithRoom(placed).flatMap(({ label: each, index, room }): Shape[] => {
     const x = placed.middles[index] - STAFF.nameBefore;
-    const y = SYMBOL_BASE;
     const symbol = fittedRuns([{ text: each.symbol }], room, TYPE.symbol, true);
-    const shapes: Shape[] = [{ kind: 'label', style: 'symbol', align: 'start', x, y, ...symbol }];
+    const shapes: Shape[] = [{ kind: 'label', style: 'symbol', align: 'start', x, y: rows.symbols, ...symbol }];
     const runs = soundingRuns(each, rows.wording);
     if (runs.length > 0) {
       const right = rows.beside ? besideSymbol(each) : 0;
       const said = fittedRuns(runs, room - right, TYPE.sounds);
-      const place = { x: x + right, y: rows.beside ? SYMBOL_BASE : SECOND_ROW_BASE };
-      shapes.push({ kind: 'label', style: 'sounds', align: 'start', ...place, ...said });
+      shapes.push({ kind: 'label', style: 'sounds', align: 'start', x: x + right, y: rows.sounds, ...said });
     }
     return shapes;
   });
-}
-
-function drawMoment(moment: Moment, x: number, rows: Rows): readonly Shape[] {
-  const shapes = moment.events.flatMap((event) => drawNumber(event, x, heightOf(rows, event.string)));
-  if (isAccented(moment)) {
-    const y = rows.top - 15;
-    shapes.push(path('stem', 'M', x - 5, y - 3, 'L', x + 5, y, 'L', x - 5, y + 3));
-  }
-  return shapes;
-}
-
-function drawNumber(event: NoteEvent, x: number, y: number): readonly Shape[] {
-  const melody = event.voice === 'melody';
-  const style = ['fret', event.fret === 0 ? 'open' : '', melody ? 'melody' : ''].filter((one) => one !== '').join(' ');
-  const number = label(style, x, y + middleOf(TYPE.fret), eventText(event), 'middle');
-  if (!melody) return [number];
-  const half = halfNumber(event) - 1;
-  return [{ ...box('ring', x - half, y - 8, 2 * half, 16), rounding: 8, clear: true }, number];
 }
 
 /** Letters of the plucking fingers; for strokes the way that the hand goes. */

@@ -4,8 +4,8 @@ import { graphemes } from './graphemes.ts';
 /** Widths in thousandths of the size, at least those of the widest of the faces that editors use. */
 const GROUPS: readonly (readonly [string, number])[] = [
   ["ijl|!.,:;' ", 340],
-  ['It()[]/\\-fr·°', 430],
-  ['szcJ"*kxvy', 600],
+  ['It()[]/\\-fr·°‹›', 430],
+  ['szcJ"*kxvy–', 600],
   ['0123456789abdeghnopquL_?FETSPZ$', 650],
   ['ABCKRVXY+=<>~', 730],
   ['DGHNOQUw#&×', 850],
