@@ -7,7 +7,8 @@ import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
 import { movingWithKey, variantDocument } from './lesson/variant-document.ts';
 import { hasOneKey, variantLesson, type VariantDefinition } from './lesson/variants.ts';
-import { findingsOf, findingsOfVariant } from './rules/findings.ts';
+import { findingsOf, findingsOfVariant, findingsWithVariants } from './rules/findings.ts';
+import type { Findable } from './rules/rule.ts';
 import { editedDocument } from './syntax/edited.ts';
 import { formatNoteName } from './theory/note.ts';
 import { transposition, type Loss, type Transposition } from './transpose/transpose.ts';
@@ -30,7 +31,9 @@ export interface Analysis {
   readonly document: SyntaxDocument;
   readonly lesson: Lesson;
   readonly score: Score;
-  /** Sorted by place, without doubles, capped; with what is found in the variants beyond the lesson's own. */
+  /** What is found in the lesson itself: known before its variants are worked out. Sorted by place, without doubles, capped. */
+  readonly ownFindings: readonly Finding[];
+  /** The same with what is found in its variants beyond that. */
   readonly findings: readonly Finding[];
   /** In the order of the text; of two with one name the first. Each is worked out when it is asked for. */
   readonly variants: readonly VariantAnalysis[];
@@ -61,7 +64,9 @@ export function analyze(text: string, session: Session = new Session(), location
   const variants = once((): readonly VariantAnalysis[] =>
     firstOfEachName(lesson().variants).map((one) => variantOf(one, analysis, session, neighbours)),
   );
-  const findings = once(() => findingsOf({ text, lines, lesson: lesson(), score: score() }, variants()));
+  const findable = (): Findable => ({ text, lines, lesson: lesson(), score: score() });
+  const ownFindings = once(() => findingsOf(findable()));
+  const findings = once(() => findingsWithVariants(ownFindings(), findable(), variants()));
   const analysis: Analysis = {
     text,
     lines,
@@ -71,6 +76,9 @@ export function analyze(text: string, session: Session = new Session(), location
     },
     get score() {
       return score();
+    },
+    get ownFindings() {
+      return ownFindings();
     },
     get findings() {
       return findings();
@@ -128,6 +136,9 @@ function variantOf(
     },
     get score() {
       return score();
+    },
+    get ownFindings() {
+      return findings();
     },
     get findings() {
       return findings();

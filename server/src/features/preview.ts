@@ -32,7 +32,7 @@ const NOTHING =
  * alone. The text's places go into `bars` alone: a drawing stays what it is when its lines move.
  */
 export function previewOf(analysis: Analysis, width: number): Preview {
-  const { lesson, score, findings, lines } = analysis;
+  const { lesson, score, ownFindings, lines } = analysis;
   const drawnIn = Math.round(Math.min(WIDEST, Math.max(NARROWEST, Number.isFinite(width) ? width : NARROWEST)));
   const names = namesOf(lesson);
   const shownBefore = new Map<string, number>();
@@ -62,7 +62,7 @@ export function previewOf(analysis: Analysis, width: number): Preview {
   else if (lesson.sections.length > 0) blocks.push(block('care', `<p class="care">${escaped(CARE)}</p>`));
   return {
     title: lesson.title ?? 'Untitled lesson',
-    facts: factsOf(lesson, score, findings),
+    facts: factsOf(lesson, score, ownFindings),
     blocks,
     bars: barsOf(analysis, names, lines),
   };

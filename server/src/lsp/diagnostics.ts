@@ -1,5 +1,6 @@
 /** The findings of open lessons as the client wants them: sent after each change, or handed out when it asks; never both. */
 import type { Diagnostic, DocumentDiagnosticReport, PublishDiagnosticsParams } from 'vscode-languageserver';
+import type { Finding } from '../util/finding.ts';
 import type { Client } from './client.ts';
 import { diagnosticOf } from './convert.ts';
 import type { OpenLesson } from './lessons.ts';
@@ -30,7 +31,7 @@ export class DiagnosticReports {
     const { uri } = lesson.document;
     const before = this.last.get(uri);
     if (before?.lesson === lesson) return before;
-    const items = diagnosticsOf(lesson, client);
+    const items = diagnosticsOf(lesson.findings, lesson, client);
     const written = JSON.stringify(items);
     const resultId = before?.written === written ? before.resultId : `${++this.count}`;
     const report = { lesson, resultId, items, written };
@@ -39,12 +40,16 @@ export class DiagnosticReports {
   }
 }
 
-/** For clients that are sent them. */
-export const publication = (lesson: OpenLesson, client: Client): PublishDiagnosticsParams => ({
+/** For clients that are sent them: `findings` are the lesson’s, or what can be said of it at once. */
+export const publication = (
+  findings: readonly Finding[],
+  lesson: OpenLesson,
+  client: Client,
+): PublishDiagnosticsParams => ({
   uri: lesson.document.uri,
   version: lesson.document.version,
-  diagnostics: diagnosticsOf(lesson, client),
+  diagnostics: diagnosticsOf(findings, lesson, client),
 });
 
-const diagnosticsOf = (lesson: OpenLesson, client: Client): Diagnostic[] =>
-  lesson.analysis.findings.map((finding) => diagnosticOf(finding, lesson, client));
+const diagnosticsOf = (findings: readonly Finding[], lesson: OpenLesson, client: Client): Diagnostic[] =>
+  findings.map((finding) => diagnosticOf(finding, lesson, client));

@@ -1,8 +1,10 @@
 /** The lessons that are open: each with its session, and one analysis a version, made when it is first asked for. */
 import { analyze, Session, type Analysis } from '../analyze.ts';
+import type { Finding } from '../util/finding.ts';
 import { LineMap } from '../util/line-map.ts';
 import type { Span } from '../util/span.ts';
 import type { Location, Position, Range } from 'vscode-languageserver';
+import { carriedOver } from './carried.ts';
 import type { LineDocument } from './documents.ts';
 import { encoded, type Placed } from './library-files.ts';
 import { columnFrom, columnTo, type Encoding } from './positions.ts';
@@ -10,16 +12,39 @@ import { columnFrom, columnTo, type Encoding } from './positions.ts';
 /** One version of an open lesson. */
 export class OpenLesson {
   private known: Analysis | undefined;
+  /** What is found in its variants and not in the lesson itself, once that is known. */
+  private inVariants: readonly Finding[] | undefined;
 
   constructor(
     readonly document: LineDocument,
     private readonly session: Session,
     private readonly encoding: Encoding,
     private readonly locate: (uri: string) => Placed | undefined,
+    /** What was found in the variants of the version before, at its places in this one. */
+    private readonly inVariantsBefore: readonly Finding[] = [],
   ) {}
 
   get analysis(): Analysis {
     return (this.known ??= analyze(this.document.text, this.session, this.locate(this.document.uri)));
+  }
+
+  get hasVariants(): boolean {
+    return this.analysis.lesson.variants.length > 0;
+  }
+
+  get findings(): readonly Finding[] {
+    const { findings, ownFindings } = this.analysis;
+    if (!this.inVariants) {
+      const own = new Set(ownFindings);
+      this.inVariants = findings.filter((finding) => !own.has(finding));
+    }
+    return findings;
+  }
+
+  /** What can be said before the variants are worked out: of them, what was true of the version before. */
+  get findingsAtOnce(): readonly Finding[] {
+    if (this.inVariants || !this.hasVariants) return this.findings;
+    return [...this.analysis.ownFindings, ...this.inVariantsBefore];
   }
 
   /** Whether an answer costs next to nothing. */
@@ -29,7 +54,9 @@ export class OpenLesson {
 
   /** The next version, or the same among other files, which keeps what was found out so far. */
   next(document: LineDocument): OpenLesson {
-    return new OpenLesson(document, this.session, this.encoding, this.locate);
+    const known = this.inVariants ?? this.inVariantsBefore;
+    const carried = carriedOver(known, this.document.text, document.text);
+    return new OpenLesson(document, this.session, this.encoding, this.locate, carried);
   }
 
   rangeOf({ start, end }: Span): Range {

@@ -45,6 +45,7 @@ import {
   type WatchPreview,
 } from '../protocol.ts';
 import { formatEdits } from '../syntax/format.ts';
+import type { Finding } from '../util/finding.ts';
 import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
 import {
   actionsOf,
@@ -150,11 +151,19 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
       return;
     }
+    const publish = (findings: () => readonly Finding[]): void => {
+      const empty = { uri, version: document.version, diagnostics: [] };
+      void connection.sendDiagnostics(guarded('findings', () => publication(findings(), lesson, client), empty));
+    };
     quiet.ask(`findings ${uri}`, () => {
       if (!isNewest()) return;
-      const empty = { uri, version: document.version, diagnostics: [] };
-      void connection.sendDiagnostics(guarded('findings', () => publication(lesson, client), empty));
+      publish(() => lesson.findingsAtOnce);
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
+      // Each variant is as much work as the lesson, and nobody waits for it while they write.
+      if (guarded('variants', () => lesson.hasVariants, false))
+        quiet.ask(`variants ${uri}`, () => {
+          if (isNewest()) publish(() => lesson.findings);
+        });
     });
   };
 
@@ -180,6 +189,7 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
     reports.forget(uri);
     previews.unwatch(uri);
     quiet.forget(`findings ${uri}`);
+    quiet.forget(`variants ${uri}`);
     quiet.forget(`preview ${uri}`);
     if (!client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });

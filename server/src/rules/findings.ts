@@ -2,7 +2,7 @@
 import type { Finding, Problem, Severity } from '../util/finding.ts';
 import type { Span } from '../util/span.ts';
 import * as registry from './registry.ts';
-import type { Findable, Found, Rule } from './rule.ts';
+import type { Context, Findable, Found, Rule } from './rule.ts';
 import { chordsOf } from './shared/chords.ts';
 import { variantFindings, type JudgedVariant } from './shared/variants.ts';
 
@@ -19,31 +19,44 @@ const byCode: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.code
 /** The rule of that code; undefined where there is none. */
 export const ruleNamed = (code: string): Rule | undefined => byCode.get(code);
 
-/**
- * Every finding of a lesson, and what is found in its variants beyond it, in the order of the text. At most `MOST_FINDINGS`, and
- * then one that says so.
- */
-export function findingsOf(source: Findable, variants: readonly JudgedVariant[] = []): readonly Finding[] {
-  const own = found(source, rules, variants);
-  return capped(withoutDoubles([...own, ...variantFindings(own, variants)].sort(inOrder)), source.text);
-}
+/** Every finding of a lesson itself, in the order of the text. At most `MOST_FINDINGS`, and then one that says so. */
+export const findingsOf = (source: Findable): readonly Finding[] =>
+  capped(withoutDoubles([...found(source, ownRules)].sort(inOrder)), source.text);
 
-const musicRules = rules.filter((rule) => !rule.ofText);
+/** With those of its variants that it does not have itself, and what is to be said of the variants as such; `own` are its own. */
+export function findingsWithVariants(
+  own: readonly Finding[],
+  source: Findable,
+  variants: readonly JudgedVariant[],
+): readonly Finding[] {
+  if (variants.length === 0 || own.length > MOST_FINDINGS) return own;
+  const about = checked({ ...source, codes: [], chords: [], variants }, variantRules);
+  const all = [...own, ...about, ...variantFindings(own, variants)];
+  return capped(withoutDoubles(all.sort(inOrder)), source.text);
+}
 
 /** What is found in the lesson that a variant makes, as if it were the lesson; what speaks of the text as a whole is left out. */
-export function findingsOfVariant(source: Findable): readonly Finding[] {
-  return withoutDoubles([...found(source, musicRules, [])].sort(inOrder)).slice(0, MOST_FINDINGS);
+export const findingsOfVariant = (source: Findable): readonly Finding[] =>
+  withoutDoubles([...found(source, musicRules)].sort(inOrder)).slice(0, MOST_FINDINGS);
+
+const variantRules = rules.filter((rule) => rule.speaksOf === 'variants');
+const ownRules = rules.filter((rule) => rule.speaksOf !== 'variants');
+const musicRules = rules.filter((rule) => rule.speaksOf === undefined);
+
+function found(source: Findable, asked: readonly Rule[]): readonly Finding[] {
+  const { text, lesson } = source;
+  const problems = lesson.problems.flatMap((problem) => worded(problem, text));
+  const context = { ...source, codes: [...byCode.keys()], chords: chordsOf(source), variants: [] };
+  return [...problems.filter((one) => !isAllowed(one, source)), ...checked(context, asked)];
 }
 
-function found(source: Findable, asked: readonly Rule[], variants: readonly JudgedVariant[]): readonly Finding[] {
-  const { text, lesson } = source;
-  const context = { ...source, codes: [...byCode.keys()], chords: chordsOf(source), variants };
-  const all = lesson.problems.flatMap((problem) => worded(problem, text));
+function checked(context: Context, asked: readonly Rule[]): readonly Finding[] {
+  const all: Finding[] = [];
   for (const rule of asked) {
     if (!('check' in rule)) continue;
-    for (const one of rule.check(context)) all.push(findingOf(rule, one, text));
+    for (const one of rule.check(context)) all.push(findingOf(rule, one, context.text));
   }
-  return all.filter((one) => !isAllowed(one, source));
+  return all.filter((one) => !isAllowed(one, context));
 }
 
 /** A problem whose kind no rule words stays unsaid; a test sees to it that there is none. */

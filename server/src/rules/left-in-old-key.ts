@@ -6,6 +6,7 @@ export const rule: Rule = {
   code: 'left-in-old-key',
   severity: 'warning',
   topic: 'playing',
+  speaksOf: 'variants',
   title: 'Left in the old key',
   why: 'A variant with a key of its own moves chords, grips, pins, melodies and tabs. What fits the neck nowhere in the new key stays where it is or goes an octave the other way, and the parts of another file are never changed: beside the rest of the variant they may sound wrong. Numerals move by themselves.',
   bad: `use "parts.lesson"

@@ -71,8 +71,8 @@ interface RuleText {
   readonly path?: string;
   /** Whether the page carries the caution for the hands. */
   readonly care?: boolean;
-  /** Whether it speaks of the text as a whole, so that what a variant plays is not looked at. */
-  readonly ofText?: boolean;
+  /** `text`: the text as a whole, whatever its variants play. `variants`: what the variants are beside the lesson. Else: the music. */
+  readonly speaksOf?: 'text' | 'variants';
   /** Whether an editor may draw the place faded, as something that is not needed. */
   readonly fades?: boolean;
 }

@@ -11,7 +11,7 @@ export const rule: Rule = {
   title: 'A part that nothing calls for',
   why: 'It is written and checked, but no section plays it. Either a section should call for it, or it can go. In a file of parts for other lessons, which has no section, nothing is said.',
   fades: true,
-  ofText: true,
+  speaksOf: 'text',
   bad: `progression quay
   G | C
 

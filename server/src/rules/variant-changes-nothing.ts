@@ -7,6 +7,7 @@ export const rule: Rule = {
   code: 'variant-changes-nothing',
   severity: 'warning',
   topic: 'playing',
+  speaksOf: 'variants',
   title: 'A variant that changes nothing',
   why: 'A variant is the lesson with other settings, parts or practice. Where all that it sets is so in the lesson already, a student gets the same lesson twice.',
   bad: `tempo 60
