@@ -102,3 +102,94 @@ describe('a tab', () => {
     );
   });
 });
+
+describe('a melody that is written out', () => {
+  const over = (melody: string, more = ''): string => `key G major
+meter 3/4
+
+shape lamp
+  strings 4 2 1
+  tones 3 R 5
+  open 3
+  frets 1 to 12
+  reach 2
+
+progression quay
+  G | D
+
+cell ripple
+  each 1/8
+  p4 i3 m2 i3 m2 i3
+
+melody landing on 1
+  each 1/4
+  ${melody}
+
+section verse
+  progression quay
+  shape lamp
+  cell ripple
+  melody landing
+${more}`;
+  const sung = (text: string): readonly string[] =>
+    eventsOf(text).map((events) =>
+      events
+        .filter(({ voice }) => voice === 'melody')
+        .map(({ string, fret, finger, syllable }) => `${string}.${fret}:${finger ?? '?'}${syllable?.text ?? ''}`)
+        .join(' '),
+    );
+
+  it('lies over the shape that is held, with the fingers that the shape leaves free', () => {
+    // Over G (x-x-9-0-8-10, fingers 2 0 1 3) fret 8 is the index laid flat, as over D fret 3 is.
+    assert.deepEqual(sung(over('10 8 10 | 5 3 5')), ['1.10:3 1.8:1 1.10:3', '1.5:3 1.3:1 1.5:3']);
+  });
+
+  it('is as a contour that comes to the same frets', () => {
+    const contour = over('10').replace(
+      /melody landing on 1\n {2}each 1\/4\n {2}10/,
+      'contour landing on 1\n  each 1/4\n  from 5: 0 -1 0',
+    );
+    const told = sung(contour.replace('  melody landing\n', '  contour landing\n'));
+    assert.deepEqual(told, sung(over('10 8 10 | 5 3 5')));
+  });
+
+  it('is warned of where the hand cannot have it', () => {
+    const { findings } = analyze(over('10 8 10 | 17 3 5'));
+    const [found] = findings.filter(({ code }) => code === 'notes-unreachable');
+    assert.match(found.message, /^In bar 2, fret 17 of string 1 is out of reach: /);
+  });
+
+  it('takes the words, a syllable a note', () => {
+    assert.deepEqual(sung(over('10 8 10 | 5 3 5', '  words low- tide lan- | terns - now\n')), [
+      '1.10:3low 1.8:1tide 1.10:3lan',
+      '1.5:3terns 1.3:1 1.5:3now',
+    ]);
+  });
+
+  it('is played by itself where no shape is held', () => {
+    const alone =
+      'key C major\nmeter 4/4\n\nmelody landing on 2\n  each 1/4\n  1 3 1: 0 1\n\nsection verse\n  melody landing\n';
+    assert.deepEqual(sung(alone), ['2.1:1 2.3:3 1.0:0 1.1:1']);
+  });
+
+  it('rests where it says so, and holds over the bar line', () => {
+    const [first, second] = eventsOf(
+      'key C major\nmeter 2/4\n\nmelody landing on 2\n  each 1/4\n  1 3 | - r\n\nsection verse\n  melody landing\n',
+    );
+    assert.deepEqual(
+      first.map(({ fret, ringing }) => `${fret} ~${formatFraction(ringing)}`),
+      ['1 ~1/4', '3 ~1/2'],
+    );
+    assert.deepEqual(second, []);
+  });
+
+  it('has words without a melody fall on the strokes', () => {
+    const text =
+      'key C major\n\nprogression quay\n  C\n\ncell strum\n  each 1/4\n  down down down down\n\nsection verse\n  progression quay\n  cell strum\n  words low tide\n';
+    const [events] = eventsOf(text);
+    assert.deepEqual(
+      events.flatMap(({ start, syllable }) => (syllable ? [`${formatFraction(start)} ${syllable.text}`] : [])),
+      ['0 low', '1/2 tide'],
+    );
+  });
+});

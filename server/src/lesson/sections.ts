@@ -88,6 +88,7 @@ class SectionReader {
       source,
       planned.map(({ plan }) => plan),
       this.contours.items,
+      this.chords.cells.items,
     );
     return {
       ...definition,

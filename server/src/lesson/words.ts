@@ -1,7 +1,7 @@
 /** Sets the words of a section under its melody: a syllable a note, bar by bar. */
-import { compare, equal, plus, ZERO } from '../util/fraction.ts';
+import { compare, dividedBy, equal, plus, toNumber, ZERO } from '../util/fraction.ts';
 import type { Leaf } from '../syntax/tree.ts';
-import type { BarPlan, Contour } from './lesson.ts';
+import type { BarPlan, Cell, Contour } from './lesson.ts';
 import type { Source } from './reader.ts';
 import type { Syllable, WrittenBar } from './written.ts';
 
@@ -28,12 +28,17 @@ type Token =
   | { readonly is: 'line' };
 
 /** The bars with their syllables; what does not fit is said. */
-export function setWords(source: Source, bars: readonly BarPlan[], contours: readonly Contour[]): readonly BarPlan[] {
+export function setWords(
+  source: Source,
+  bars: readonly BarPlan[],
+  contours: readonly Contour[],
+  cells: readonly Cell[],
+): readonly BarPlan[] {
   const lines = source.lines('words');
   const tokens = readTokens(source);
   const syllables = tokens.filter((token) => token.is === 'syllable').length;
   if (syllables === 0) return bars;
-  const rooms = bars.map((bar) => roomIn(bar, contours));
+  const rooms = bars.map((bar) => roomIn(bar, contours, cells));
   const notes = rooms.reduce((sum, room) => sum + room.notes, 0);
   const exact = rooms.every((room) => room.exact);
   const set = bars.map((): Syllable[] => []);
@@ -106,11 +111,11 @@ interface Room {
   readonly exact: boolean;
 }
 
-function roomIn(bar: BarPlan, contours: readonly Contour[]): Room {
+function roomIn(bar: BarPlan, contours: readonly Contour[], cells: readonly Cell[]): Room {
   if (bar.melody) return { notes: sungNotes(bar.melody, 'melody').length, exact: true };
   if (bar.tab) return { notes: sungNotes(bar.tab, 'tab').length, exact: true };
   const contour = bar.contour === undefined ? undefined : contours[bar.contour];
-  if (!contour) return { notes: 0, exact: true };
+  if (!contour) return { notes: strokesIn(bar, cells), exact: false };
   let notes = 0;
   for (const chord of bar.chords) {
     if (!chord.chord) continue;
@@ -122,4 +127,12 @@ function roomIn(bar: BarPlan, contours: readonly Contour[]): Room {
     }
   }
   return { notes, exact: contour.notes.every((note) => note.length !== undefined) };
+}
+
+/** Where nothing is sung on the guitar itself, the syllables fall on what the right hand does: how often it strikes in a bar. */
+function strokesIn({ cell: index, chords, length }: BarPlan, cells: readonly Cell[]): number {
+  const cell = index === undefined ? undefined : cells[index];
+  if (!cell || cell.length.over === 0) return chords.filter(({ silent }) => !silent).length;
+  const times = Math.max(1, Math.round(toNumber(dividedBy(length, cell.length))));
+  return times * cell.notes.filter(({ plucks, stroke }) => plucks.length > 0 || stroke !== undefined).length;
 }

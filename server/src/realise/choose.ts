@@ -18,6 +18,8 @@ import { easiestSequence, type Step } from './sequence.ts';
 import { Singer, type Sung, type SungChord } from './sung.ts';
 import { sungChoices, type SungChoices, type SungState } from './sung-choices.ts';
 import { microseconds, type Timeline } from './timeline.ts';
+import { lineOver } from './written-line.ts';
+import type { MelodyNote } from './melody-notes.ts';
 
 /** A string that the cell plucks and the shape leaves silent, in millionths on the scale of difficulties. Set by judgement. */
 const SILENT_PLUCK = 3 * MILLION;
@@ -140,13 +142,15 @@ class Chooser {
     const { bar, plan: place } = timeline.chords[at];
     const index = plan.bars[bar].contour;
     const contour = index === undefined ? undefined : plan.contours[index];
-    if (!contour || !place.chord) return undefined;
+    // A melody that is written out goes before one that is told as movement.
+    const line = lineOver(plan, timeline, at, this.neck);
+    if ((!contour && line.length === 0) || !place.chord) return undefined;
     return {
       plan,
       timeline,
       at,
       chord: place.chord,
-      contour,
+      ...(line.length > 0 ? { line } : { contour }),
       onsets: onsets[at],
       neck: this.neck,
     };
@@ -156,9 +160,21 @@ class Chooser {
   private sungChoicesOf(sung: SungChord, source: Source): SungChoices | undefined {
     const { plan, timeline } = this.what;
     const { bar, plan: place } = timeline.chords[sung.at];
-    const contour = this.contours[plan.bars[bar].contour ?? -1];
-    const name = `${source.id} ${contour} ${this.scaleNumber(place.scale)} ${this.patterns[sung.at]}`;
+    const melody = sung.line ? this.lineNumber(sung.line, sung.at) : this.contours[plan.bars[bar].contour ?? -1];
+    const name = `${source.id} ${melody} ${this.scaleNumber(place.scale)} ${this.patterns[sung.at]}`;
     return this.cache.sung.get(name, () => ({ choices: sungChoices(sung, source, this.cache) })).choices;
+  }
+
+  private lineNumber(line: readonly MelodyNote[], at: number): string {
+    const { start } = this.what.timeline.chords[at];
+    const notes = line.map((note) => [
+      note.string,
+      note.fret,
+      minus(note.start, start),
+      minus(note.end, start),
+      note.index,
+    ]);
+    return `line ${this.cache.numberOf(JSON.stringify([notes, this.what.plan.meter.beat]))}`;
   }
 
   private scaleNumber(scale: readonly NoteName[]): number {
@@ -219,12 +235,12 @@ class Chooser {
       first[finger] = Math.min(first[finger], time);
       if (isHeld) last[finger] = Math.max(last[finger], time);
     };
-    const ofMelody = sung?.placed.string;
+    const ofMelody = sung?.strings ?? 0;
     for (const { string, time, isHeld } of bound) {
-      if (string !== ofMelody) bind(fingers[indexOfString(string, fingers.length)], time, isHeld);
+      if (!(ofMelody & (1 << string))) bind(fingers[indexOfString(string, fingers.length)], time, isHeld);
     }
     sung?.starts.forEach((whole, note) => bind(sung.fingerFor(note), this.time(whole), true));
-    const missing = count(ofMelody === undefined ? silent : silent & ~(1 << ofMelody));
+    const missing = count(silent & ~ofMelody);
     return { held: state.held, times: { first, last }, missing };
   }
 

@@ -2,6 +2,7 @@
 import { degreeOver } from '../theory/chord.ts';
 import { midi } from '../theory/note.ts';
 import type { SectionPlan, Tempo } from '../lesson/lesson.ts';
+import type { Technique } from '../lesson/written.ts';
 import { compare, equal, minus, plus, times, ZERO, type Fraction } from '../util/fraction.ts';
 import { widerZone } from '../hand/difficulty.ts';
 import type { MelodyStep } from '../hand/melody.ts';
@@ -12,7 +13,9 @@ import { lengthOf, melodyOf, roomOver, soundingAt, type Melody, type MelodyNote,
 import type { Neck } from './neck.ts';
 import type { Onset } from './picking.ts';
 import { ringingOf, type Draft, type PlacedEvent } from './ringing.ts';
-import type { WrittenPlayed } from './written.ts';
+import { techniqueOf, type WrittenPlayed } from './written.ts';
+import { lineOver } from './written-line.ts';
+import { setWords } from './words.ts';
 import type {
   BarScore,
   ContourOutcome,
@@ -22,6 +25,7 @@ import type {
   Rest,
   SilentPluck,
   Voicing,
+  WrittenTrouble,
 } from './score.ts';
 import { shiftOf, sounded, type Shift } from './sounding.ts';
 import type { Sung } from './sung.ts';
@@ -67,6 +71,7 @@ class Player {
   private readonly silences: Fraction[] = [];
   private readonly silentPlucks: SilentPluck[][];
   private readonly contours: (ContourOutcome | undefined)[] = [];
+  private readonly troubles: WrittenTrouble[][];
 
   constructor(
     private readonly plan: SectionPlan,
@@ -78,6 +83,7 @@ class Player {
   ) {
     this.shift = shiftOf(plan.key, neck.shift);
     this.silentPlucks = plan.bars.map(() => []);
+    this.troubles = plan.bars.map(() => []);
   }
 
   play(): SectionEvents {
@@ -95,11 +101,12 @@ class Player {
       writtenOut: new Set(this.plan.bars.flatMap(({ tab }, bar) => (tab ? [bar] : []))),
       end: this.timeline.end,
     });
-    const bars = this.plan.bars.map((): NoteEvent[] => []);
+    const bars = this.plan.bars.map((): Draft[] => []);
     inOrder.forEach((placed, index) => {
       placed.event.ringing = ringing[index];
       bars[placed.bar].push(placed.event);
     });
+    this.plan.bars.forEach((bar, index) => setWords(bar, bars[index]));
     const quiet = quietAfter(inOrder);
     let start = ZERO;
     return {
@@ -109,14 +116,15 @@ class Player {
         start = plus(start, length);
         const { tab, melody, chords } = this.plan.bars[bar];
         const line = tab ?? (chords.length === 0 ? melody : undefined);
+        const held = line?.held ?? melody?.held ?? [];
         const rests = line?.rests ?? restsIn(events, length).filter((rest) => quiet(plus(barStart, rest.start)));
-        const troubles = this.written.troubles[bar];
+        const troubles = [...this.written.troubles[bar], ...this.troubles[bar]];
         return {
           events,
           rests,
           silentPlucks: this.silentPlucks[bar],
           ...(troubles.length > 0 && { troubles }),
-          ...(line && line.held.length > 0 && { tied: line.held }),
+          ...(held.length > 0 && { tied: held }),
         };
       }),
       contours: this.contours,
@@ -126,27 +134,32 @@ class Player {
   private playChord(at: number, place: ChordPlace, played: Played): ContourOutcome | undefined {
     const { voicing } = played;
     const room = roomOver(this.plan, this.timeline, at, this.onsets[at], voicing.strings);
-    const over = this.melodyOver(place, played, room);
+    const over = this.melodyOver(at, place, played, room);
     for (const { onset, aims } of room.onsets) {
       if (onset.note?.rest) this.silences.push(onset.start);
       for (const aim of aims) this.pluck(at, place, voicing, onset, aim, over);
     }
     for (const note of over?.melody.notes ?? []) this.sing(at, place, voicing, note, room.onsets, over!);
-    return over && outcomeOf(over, played.missed);
+    if (over && !over.placed) this.troubles[place.bar].push(...lineTroubles(over, place.chord, played.missed));
+    return over?.placed && outcomeOf(over, over.placed, played.missed);
   }
 
-  private melodyOver({ bar }: ChordPlace, { sung }: Played, room: Room): Over | undefined {
+  private melodyOver(at: number, { bar }: ChordPlace, { sung }: Played, room: Room): Over | undefined {
     const index = this.plan.bars[bar].contour;
     const contour = index === undefined ? undefined : this.plan.contours[index];
-    if (!sung || !contour) return undefined;
-    const melody = melodyOf(contour, sung.placed, room);
+    if (!sung) return undefined;
+    const { placed } = sung;
+    const melody =
+      placed && contour
+        ? melodyOf(contour, placed, room)
+        : { notes: lineOver(this.plan, this.timeline, at, this.neck), cut: 0 };
     const steps = new Map(melody.notes.map((note, at) => [note, sung.held.steps[at]]));
-    return { placed: sung.placed, melody, steps };
+    return { ...(placed && { placed }), melody, steps };
   }
 
   /** One string of one moment of the cell. Where a melody sounds on that string, the melody has it. */
   private pluck(at: number, place: ChordPlace, voicing: Voicing, onset: Onset, aim: Aim, over: Over | undefined): void {
-    const melody = over && aim.string === over.placed.string ? soundingAt(over.melody.notes, onset.start) : undefined;
+    const melody = over && soundingAt(over.melody.notes, onset.start, aim.string);
     if (melody && equal(melody.start, onset.start)) return;
     const own = voicing.strings.find(({ string }) => string === aim.string);
     if (!melody && !own) {
@@ -176,22 +189,23 @@ class Player {
   ): void {
     // A pluck of the cell at the same moment gives way, and leaves its finger and its accent.
     const under = aimed.find(({ onset }) => equal(onset.start, note.start));
-    const given = under?.aims.find((aim) => aim.string === over.placed.string);
+    const given = under?.aims.find((aim) => aim.string === note.string);
     this.emit(at, place, this.melodyTone(place, voicing, note, over), {
       start: note.start,
-      length: lengthOf(note),
+      length: note.written?.length ?? lengthOf(note),
       voice: 'melody',
       how: over.steps.get(note),
       pluck: note.pluck ?? given?.pluck,
       stroke: undefined,
-      accent: (given && under?.onset.note?.accent) ?? false,
+      accent: note.written?.accent ?? (given && under?.onset.note?.accent) ?? false,
       triplet: note.triplet,
       stop: note.stopped ? note.end : undefined,
+      technique: note.written && techniqueOf(note.written),
     });
   }
 
-  private melodyTone(place: ChordPlace, voicing: Voicing, note: MelodyNote, { placed, steps }: Over): Tone {
-    const { string } = placed;
+  private melodyTone(place: ChordPlace, voicing: Voicing, note: MelodyNote, { steps }: Over): Tone {
+    const { string } = note;
     const held = voicing.strings.find((each) => each.string === string && each.fret === note.fret);
     const shape = midi(note.shapePitch);
     const finger = steps.get(note)?.finger ?? held?.finger ?? (note.fret === 0 ? 0 : undefined);
@@ -231,6 +245,7 @@ class Player {
       chord: early ? Math.max(0, this.plan.bars[bar].chords.length - 1) : place.chord,
       pushed: early ? true : undefined,
     };
+    if (how.technique) event.technique = how.technique;
     this.placed.push({ at: how.start, bar, place: at, event, stop: how.stop });
   }
 
@@ -262,18 +277,23 @@ interface How {
   readonly triplet: boolean;
   /** Where the note is silenced by itself. */
   readonly stop: Fraction | undefined;
+  readonly technique?: Technique | undefined;
 }
 
 /** The melody over a chord, with how the hand has each note. */
 interface Over {
-  readonly placed: PlacedContour;
+  /** Undefined for a melody that is written out. */
+  readonly placed?: PlacedContour;
   readonly melody: Melody;
   readonly steps: ReadonlyMap<MelodyNote, MelodyStep | undefined>;
 }
 
-function outcomeOf({ placed, melody, steps }: Over, missed: MissedNote | undefined): ContourOutcome {
-  const { start, string, unreachable } = placed;
-  const reach = farthestReach(string, melody, steps);
+function outcomeOf(
+  { melody, steps }: Over,
+  { start, string, unreachable }: PlacedContour,
+  missed: MissedNote | undefined,
+): ContourOutcome {
+  const reach = farthestReach(melody, steps);
   const frets = melody.notes.map(({ fret }) => fret);
   return {
     start,
@@ -286,7 +306,18 @@ function outcomeOf({ placed, melody, steps }: Over, missed: MissedNote | undefin
   };
 }
 
-function farthestReach(string: number, { notes }: Melody, steps: Over['steps']): MelodyReach | undefined {
+/** What is hard in a melody that is written out; where a note is out of reach, only that is told. */
+function lineTroubles(
+  { melody, steps }: Over,
+  chord: number,
+  missed: MissedNote | undefined,
+): readonly WrittenTrouble[] {
+  if (missed) return [{ kind: 'missed', voice: 'melody', note: missed.note, chord, missed }];
+  const reach = farthestReach(melody, steps);
+  return reach ? [{ kind: 'reach', voice: 'melody', note: reach.note, zone: reach.zone, pair: reach.pair }] : [];
+}
+
+function farthestReach({ notes }: Melody, steps: Over['steps']): MelodyReach | undefined {
   let farthest: MelodyReach | undefined;
   for (const note of notes) {
     const step = steps.get(note);
@@ -296,7 +327,7 @@ function farthestReach(string: number, { notes }: Melody, steps: Over['steps']):
       const isFarther = (widest?.millimetres ?? 0) > (farthest.pair?.millimetres ?? 0);
       if (zone !== farthest.zone || !isFarther) continue;
     }
-    farthest = { zone, note: note.index, string, fret: note.fret, ...(widest && { pair: widest }) };
+    farthest = { zone, note: note.index, string: note.string, fret: note.fret, ...(widest && { pair: widest }) };
   }
   return farthest;
 }

@@ -1,5 +1,6 @@
 /** A placed contour in time: by lengths of its own, or riding the cell's plucks of its string. */
 import type { Contour, PluckingFinger, SectionPlan } from '../lesson/lesson.ts';
+import type { WrittenNote } from '../lesson/written.ts';
 import type { Pitch } from '../theory/note.ts';
 import { compare, minus, plus, type Fraction } from '../util/fraction.ts';
 import { aimsOf, type Aim } from './aims.ts';
@@ -9,17 +10,21 @@ import { cellOver, type Onset } from './picking.ts';
 import type { Timeline } from './timeline.ts';
 
 export interface MelodyNote {
-  /** Of the contour's notes. */
+  /** Of the contour's notes, or of the notes that the bar's melody writes out. */
   readonly index: number;
   /** In whole notes from the start of the section. */
   readonly start: Fraction;
   readonly end: Fraction;
+  /** Player's number. */
+  readonly string: number;
   readonly fret: number;
   readonly shapePitch: Pitch;
   readonly triplet: boolean;
   readonly pluck?: PluckingFinger;
   /** Silence follows where the note ends. */
   readonly stopped: boolean;
+  /** As the author wrote it; undefined where a contour became it. */
+  readonly written?: WrittenNote;
 }
 
 export interface Melody {
@@ -79,6 +84,7 @@ export function melodyOf(contour: Contour, placed: PlacedContour, room: Room): M
       index,
       start,
       end: nextStart ?? room.end,
+      string: placed.string,
       fret,
       shapePitch,
       triplet: contour.notes[index].triplet,
@@ -106,8 +112,12 @@ function ridingStarts(contour: Contour, placed: PlacedContour, room: Room): read
   return contour.notes.map((_, index) => plucks[index]?.onset.start);
 }
 
-/** The note that sounds at an instant, whether it begins there or goes on. */
-export const soundingAt = (notes: readonly MelodyNote[], instant: Fraction): MelodyNote | undefined =>
-  notes.find((note) => compare(note.start, instant) <= 0 && compare(note.end, instant) > 0);
+/** The note that sounds on a string at an instant, whether it begins there or goes on. */
+export const soundingAt = (
+  notes: readonly MelodyNote[],
+  instant: Fraction,
+  string: number | undefined,
+): MelodyNote | undefined =>
+  notes.find((note) => note.string === string && compare(note.start, instant) <= 0 && compare(note.end, instant) > 0);
 
 export const lengthOf = (note: MelodyNote): Fraction => minus(note.end, note.start);

@@ -2,7 +2,8 @@
 import type { Chord } from '../theory/chord.ts';
 import { formatFretList } from '../fretboard/frets.ts';
 import type { ChordPlan, SectionPlan, Settings } from '../lesson/lesson.ts';
-import { plus, toNumber, ZERO } from '../util/fraction.ts';
+import type { WrittenNote } from '../lesson/written.ts';
+import { compare, plus, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
 import { RealiseCache } from './cache.ts';
 import { chooseSequence, type Chosen } from './choose.ts';
 import { eventsOf } from './events.ts';
@@ -40,7 +41,7 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
   const sources = sourcesOf(timeline, plan, settings, cache).map((own, at) => (isWrittenOut[at] ? undefined : own));
   const chosen = chooseSequence({ plan, settings, timeline, onsets, sources }, cache);
   const neck = neckOf(settings.instrument, settings.hand);
-  const written = playWritten(plan, writtenIn(plan), timeline, settings, neck, cache);
+  const written = playWritten(plan, writtenIn(plan, timeline, chosen), timeline, settings, neck, cache);
   const { bars, contours } = eventsOf(plan, timeline, onsets, chosen, written, neck);
   const kept = keeper(plan, settings, cache);
   const chords: ChordScore[][] = plan.bars.map(() => []);
@@ -56,12 +57,25 @@ function realise(plan: SectionPlan, settings: Settings, cache: RealiseCache): Se
   };
 }
 
-/** What is played as it is written: tabs, and melodies over bars that hold no shape. */
-const writtenIn = ({ bars }: SectionPlan): readonly WrittenHere[] =>
-  bars.flatMap(({ tab, melody, chords }, bar) => [
-    ...(tab ? [{ bar, written: tab, voice: 'written' as const }] : []),
-    ...(melody && (tab || chords.length === 0) ? [{ bar, written: melody, voice: 'melody' as const }] : []),
-  ]);
+/** What is played as it is written: tabs, and melodies where no shape is held. */
+function writtenIn(
+  { bars }: SectionPlan,
+  timeline: Timeline,
+  chosen: readonly (Chosen | undefined)[],
+): readonly WrittenHere[] {
+  return bars.flatMap(({ tab, melody }, bar) => {
+    const held = timeline.chords.filter((place, at) => place.bar === bar && chosen[at] !== undefined);
+    const isElsewhere = ({ start }: WrittenNote): boolean => !tab && held.some((place) => isOver(place, start));
+    return [
+      ...(tab ? [{ bar, written: tab, voice: 'written' as const }] : []),
+      ...(melody ? [{ bar, written: melody, voice: 'melody' as const, isElsewhere }] : []),
+    ];
+  });
+}
+
+/** Whether a time of the bar belongs to the chord; what stands before the first chord belongs to it too. */
+const isOver = ({ chord, plan }: ChordPlace, start: Fraction): boolean =>
+  (chord === 0 || compare(plan.start, start) <= 0) && compare(start, plus(plan.start, plan.length)) < 0;
 
 /** Parallel to the timeline's chords. A progression has few different chords: each is looked up once. */
 function sourcesOf(

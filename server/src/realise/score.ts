@@ -187,6 +187,8 @@ export type WrittenTrouble = {
   | { readonly kind: 'not-playable'; readonly whyNot?: Refusal }
   | { readonly kind: 'reach'; readonly zone: Zone; readonly pair?: WidestPair }
   | { readonly kind: 'change'; readonly change: Change }
+  /** The hand cannot have it while it holds the chord, which is that of the bar with this index. */
+  | { readonly kind: 'missed'; readonly chord: number; readonly missed: MissedNote }
 );
 
 /** A place in the bar where the rhythm has nothing new, for drawing: a rest. */

@@ -15,7 +15,7 @@ export interface SungChoices extends Choices {
   readonly states: readonly SungState[];
 }
 
-/** Undefined where no way of holding the chord has the contour's string. */
+/** Undefined where no way of holding the chord has the melody's string. */
 export function sungChoices(sung: SungChord, source: Source, cache: RealiseCache): SungChoices | undefined {
   const singer = new Singer(sung);
   const found: Found[] = [];
@@ -70,6 +70,6 @@ function inOneOctave(found: readonly Found[]): Found[] {
   }
   return found.filter(({ state, sung }) => {
     const { placed } = best.get(state.frets) ?? sung;
-    return sung.placed.start === placed.start && sung.placed.from === placed.from;
+    return sung.placed?.start === placed?.start && sung.placed?.from === placed?.from;
   });
 }

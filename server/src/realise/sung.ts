@@ -19,27 +19,30 @@ import {
 import { toNumber } from '../util/fraction.ts';
 import { placesOf, shapeFret, stringOf, type ContourOver, type PlacedContour } from './contour.ts';
 import type { HandState } from './hand-states.ts';
-import { melodyOf, roomOver, type Melody, type Room } from './melody-notes.ts';
+import { melodyOf, roomOver, type Melody, type MelodyNote, type Room } from './melody-notes.ts';
 import { stoppedOn, type Neck } from './neck.ts';
 import type { Onset } from './picking.ts';
 import type { MissedNote } from './score.ts';
 import type { Timeline } from './timeline.ts';
 
-/** A chord of a section with a contour over it. */
+/** A chord of a section with a contour over it, or with notes that a melody writes out. */
 export interface SungChord {
   readonly plan: SectionPlan;
   readonly timeline: Timeline;
   /** Index of the chord in the timeline. */
   readonly at: number;
   readonly chord: Chord;
-  readonly contour: Contour;
+  readonly contour?: Contour;
+  /** In place of a contour: notes that lie where they are written, whatever shape is held. */
+  readonly line?: readonly MelodyNote[];
   readonly onsets: readonly Onset[];
   readonly neck: Neck;
 }
 
 /** One place of the contour over a shape: what is to be played, whatever fingers hold the shape. */
 interface Lying {
-  readonly placed: PlacedContour;
+  /** Undefined for a melody that is written out. */
+  readonly placed?: PlacedContour;
   readonly melody: Melody;
   /** Parallel to the notes of the melody. */
   readonly asked: readonly AskedNote[];
@@ -58,8 +61,14 @@ export class Sung {
     readonly sum: MelodySum,
   ) {}
 
-  get placed(): PlacedContour {
+  get placed(): PlacedContour | undefined {
     return this.lying.placed;
+  }
+
+  /** The strings that the melody has, as bits `1 << string`. */
+  get strings(): number {
+    const { placed, melody } = this.lying;
+    return placed ? 1 << placed.string : melody.notes.reduce((all, { string }) => all | (1 << string), 0);
   }
 
   /** When each note begins, in whole notes from where the chord starts. */
@@ -89,7 +98,7 @@ export class Singer {
 
   constructor(private readonly sung: SungChord) {
     const { plan, timeline, at, chord, contour, neck } = sung;
-    const scale = contour.scale ? scaleOver(contour.scale, chord) : timeline.chords[at].plan.scale;
+    const scale = contour?.scale ? scaleOver(contour.scale, chord) : timeline.chords[at].plan.scale;
     this.over = { chord, key: plan.key, scale, neck };
   }
 
@@ -128,12 +137,13 @@ export class Singer {
 
   /** A tone of the chord from which the hand can keep the whole contour without an extreme reach. */
   private otherStart(state: HandState): string | undefined {
+    if (!this.sung.contour) return undefined;
     for (const { degree } of this.sung.chord.tones) {
       const text = degree.number === 1 ? 'R' : String(degree.number);
       const tone: Tone = { degree: { number: degree.number, accidental: 0 }, absolute: false, text };
       const contour = { ...this.sung.contour, starts: [tone] };
       const other = new Singer({ ...this.sung, contour }).sing(state);
-      const isKept = other && other.placed.unreachable === undefined && other.sum.unreachable === 0;
+      const isKept = other && other.placed?.unreachable === undefined && other.sum.unreachable === 0;
       if (isKept && !other.sum.isExtreme) return text;
     }
     return undefined;
@@ -146,26 +156,30 @@ export class Singer {
   }
 
   /** Shapes of one chord lie about the same places. */
-  private placesNear(string: number, fret: number): readonly PlacedContour[] {
+  private placesNear(contour: Contour, string: number, fret: number): readonly PlacedContour[] {
     const name = `${string} ${fret}`;
     let places = this.contours.get(name);
-    if (!places) this.contours.set(name, (places = placesOf(this.sung.contour, this.over, string, fret)));
+    if (!places) this.contours.set(name, (places = placesOf(contour, this.over, string, fret)));
     return places;
   }
 
   private layOver(frets: FretList): readonly Lying[] {
-    const { contour, neck, plan, timeline, at, onsets } = this.sung;
+    const { contour, line, neck, plan, timeline, at, onsets } = this.sung;
     const strings = stoppedOn(neck, frets);
-    const string = stringOf(contour, strings, neck);
-    if (string === undefined) return [];
     const room = roomOver(plan, timeline, at, onsets, strings);
     const beat = toNumber(plan.meter.beat);
     const start = toNumber(room.start);
-    return this.placesNear(string, shapeFret(strings, string)).map((placed): Lying => {
-      const melody = melodyOf(contour, placed, room);
-      const starts = melody.notes.map((note) => toNumber(note.start) - start);
-      return { placed, melody, asked: askedNotes(placed, melody, room, beat), starts };
+    const lyingAs = (melody: Melody, placed?: PlacedContour): Lying => ({
+      melody,
+      ...(placed && { placed }),
+      asked: askedNotes(melody, room, beat),
+      starts: melody.notes.map((note) => toNumber(note.start) - start),
     });
+    if (line) return [lyingAs({ notes: line, cut: 0 })];
+    const string = contour && stringOf(contour, strings, neck);
+    if (!contour || string === undefined) return [];
+    const places = this.placesNear(contour, string, shapeFret(strings, string));
+    return places.map((placed) => lyingAs(melodyOf(contour, placed, room), placed));
   }
 }
 
@@ -177,18 +191,13 @@ export function isBetterSung(one: Sung, other: Sung): boolean {
 }
 
 /** A string must ring if it is plucked again while the chord lasts, or was plucked less than a beat ago and not silenced since. */
-function askedNotes(
-  { string }: PlacedContour,
-  { notes }: Melody,
-  { onsets }: Room,
-  beat: number,
-): readonly AskedNote[] {
+function askedNotes({ notes }: Melody, { onsets }: Room, beat: number): readonly AskedNote[] {
   const moments = onsets.map(({ onset, aims }) => ({
     at: toNumber(onset.start),
     strings: aims.reduce((all, aim) => (aim.stroke === 'mute' ? all : all | (1 << (aim.string ?? 0))), 0),
     silences: onset.note?.rest ?? false,
   }));
-  return notes.map(({ start, fret }) => {
+  return notes.map(({ start, string, fret }) => {
     const at = toNumber(start);
     let mustRing = 0;
     for (const moment of moments) {

@@ -15,6 +15,8 @@ import type { Change } from './score.ts';
 
 /** What a single note costs by its finger, on the scale of difficulties. [set] */
 const LINE_COST = [0, 0, 0.05, 0.1, 0.3];
+/** What it costs when the hand leans to a note out of its row of frets. [set] */
+const LEAN_COST = 0.1;
 /** Fingerings of one moment that are looked at: all four fingers for a single note, and the usual ones of a chord. */
 const MOST_FINGERINGS = 12;
 
@@ -145,12 +147,23 @@ function easiestWay(row: readonly Step[], player: Player, hand: Hand): readonly 
 
 /**
  * What the way costs, in whole millionths. Over a line of notes the fingers wait where they will be wanted: while the hand stays
- * where it is, setting a finger that was free costs nothing.
+ * where it is, setting a finger that was free costs next to nothing.
  */
 function wayCost(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): number {
   const { shift, moved } = moveBetween(from.held, to.held, player, hand);
-  const isWaiting = shift === 0 && moved.every((finger) => !from.held[finger]);
-  return isWaiting ? 0 : changeCost(from, to, gap, player, hand);
+  if (moved.some((finger) => from.held[finger])) return changeCost(from, to, gap, player, hand);
+  // A finger a fret is what every hand is trained to, however wide the frets are.
+  if (indexFret(from.held) === indexFret(to.held)) return 0;
+  return shift === 0 ? LEAN_COST * MILLION : changeCost(from, to, gap, player, hand);
+}
+
+/** The fret over which the index lies, a finger a fret, by the lowest finger down; NaN where none is. */
+function indexFret(held: Held): number {
+  for (let finger = 1; finger <= FINGERS; finger++) {
+    const run = held[finger];
+    if (run) return run.level.fret - (finger - 1);
+  }
+  return NaN;
 }
 
 /** The ways of pressing these strings: with the fingers that the author names, or without where no hand can do so. */

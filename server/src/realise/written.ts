@@ -1,10 +1,9 @@
 /** The notes of tabs, and of melodies that lie over no shape: as they are written, with the fingers of both hands. */
 import { degreeOver } from '../theory/chord.ts';
-import { midi, pitchFromMidi, semitone, usualName, type Pitch } from '../theory/note.ts';
+import { midi, type Pitch } from '../theory/note.ts';
 import type { BarPlan, ChordPlan, SectionPlan, Settings } from '../lesson/lesson.ts';
 import type { Technique, WrittenBar, WrittenNote } from '../lesson/written.ts';
 import { compare, equal, minus, plus, times, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
-import { indexOfString } from '../fretboard/frets.ts';
 import type { RealiseCache } from './cache.ts';
 import type { Neck } from './neck.ts';
 import type { Draft, PlacedEvent } from './ringing.ts';
@@ -13,25 +12,15 @@ import { shiftOf, sounded } from './sounding.ts';
 import { microseconds, secondsOfWhole, type Timeline } from './timeline.ts';
 import { handsFor, type HeldMoment, type Moment, type Pressed } from './written-hand.ts';
 import { choosePluckFingers } from '../hand/plucking-choice.ts';
-
-/** Semitones that a string touched at a part of its length sounds above the same string untouched there: octave, twelfth, and so on. */
-const HARMONICS: Readonly<Record<number, number>> = {
-  12: 12,
-  7: 19,
-  19: 19,
-  5: 24,
-  24: 24,
-  4: 28,
-  9: 28,
-  16: 28,
-  3: 31,
-};
+import { endOf, stopAfter, writtenPitch, type WrittenBars } from './written-line.ts';
 
 /** What is written out in one bar. */
 export interface WrittenHere {
   readonly bar: number;
   readonly written: WrittenBar;
   readonly voice: 'written' | 'melody';
+  /** Notes that are played over a shape, and not here. */
+  readonly isElsewhere?: (note: WrittenNote) => boolean;
 }
 
 export interface WrittenPlayed {
@@ -74,7 +63,7 @@ export function playWritten(
     const { bar } = here;
     const chord = chordIndexAt(plan.bars[bar], note.start);
     const chordPlan: ChordPlan | undefined = plan.bars[bar].chords[chord];
-    const shapePitch = pitchOf(note, plan, chordPlan, neck);
+    const shapePitch = writtenPitch(note, plan, chordPlan, neck);
     const held = hands[placeOf.get(sounding) ?? -1];
     const event: Draft = {
       string: note.string,
@@ -96,7 +85,7 @@ export function playWritten(
       stroke: undefined,
       accent: note.accent,
       triplet: note.triplet,
-      ...(isPlain(note) ? {} : { technique: techniqueOf(note) }),
+      technique: techniqueOf(note),
       chord: Math.max(0, chord),
     };
     const stop = soonest(sounding.stop, leftAt(sounding, event.finger, moments, hands, placeOf.get(sounding)));
@@ -134,56 +123,21 @@ const soonest = (one: Fraction | undefined, other: Fraction | undefined): Fracti
 
 /** The notes in the order of the bars, with the ends that ties and stops give them. */
 function soundedNotes(bars: readonly WrittenHere[], timeline: Timeline): readonly Sounded[] {
-  const byBar = new Map(bars.map((here) => [here.bar, here]));
-  return bars.flatMap((here) =>
-    here.written.notes.map((note, index): Sounded => ({
-      here,
-      index,
-      note,
-      at: plus(timeline.bars[here.bar], note.start),
-      end: endOf(note, here, byBar, timeline),
-      stop: stopAfter(note, here, byBar, timeline),
-    })),
-  );
-}
-
-/** As notated, on the section's line of time: a tie goes on from bar to bar for as long as nothing new is said on the string. */
-function endOf(
-  note: WrittenNote,
-  here: WrittenHere,
-  byBar: ReadonlyMap<number, WrittenHere>,
-  timeline: Timeline,
-): Fraction {
-  const onString = (one: { readonly string: number }): boolean => one.string === note.string;
-  let end = plus(timeline.bars[here.bar], plus(note.start, note.length));
-  if (here.written.notes.some((one) => onString(one) && compare(one.start, note.start) > 0)) return end;
-  for (let bar = here.bar + 1; ; bar++) {
-    const written = byBar.get(bar)?.written;
-    const held = written?.held.find(onString);
-    if (!written || !held) return end;
-    end = plus(timeline.bars[bar], held.length);
-    if (written.notes.some(onString)) return end;
-  }
-}
-
-/** Where `r` ends a note: on its own string, in its bar or a bar after it with nothing new between. */
-function stopAfter(
-  note: WrittenNote,
-  here: WrittenHere,
-  byBar: ReadonlyMap<number, WrittenHere>,
-  timeline: Timeline,
-): Fraction | undefined {
-  let after: Fraction | undefined = note.start;
-  for (let bar = here.bar; ; bar++) {
-    const there = byBar.get(bar);
-    if (!there) return undefined;
-    const isAfter = (start: Fraction): boolean => after === undefined || compare(start, after) > 0;
-    const stop = there.written.stops.find((one) => one.string === note.string && isAfter(one.start));
-    const next = there.written.notes.find((one) => one.string === note.string && isAfter(one.start));
-    if (stop && (!next || compare(stop.start, next.start) <= 0)) return plus(timeline.bars[bar], stop.start);
-    if (next) return undefined;
-    after = undefined;
-  }
+  return bars.flatMap((here) => {
+    const { bar, voice } = here;
+    const written: WrittenBars = (index) => bars.find((one) => one.bar === index && one.voice === voice)?.written;
+    return here.written.notes.flatMap((note, index): Sounded | readonly [] => {
+      if (here.isElsewhere?.(note)) return [];
+      return {
+        here,
+        index,
+        note,
+        at: plus(timeline.bars[bar], note.start),
+        end: endOf(note, bar, written, timeline),
+        stop: stopAfter(note, bar, written, timeline),
+      };
+    });
+  });
 }
 
 interface Placed {
@@ -277,28 +231,20 @@ const isPlain = (note: WrittenNote): boolean =>
   !note.grace &&
   !note.palmMuted;
 
-const techniqueOf = ({ attack, dead, ghost, harmonic, bend, vibrato, grace, palmMuted }: WrittenNote): Technique => ({
-  attack,
-  dead,
-  ghost,
-  ...(harmonic !== undefined && { harmonic }),
-  ...(bend && { bend }),
-  vibrato,
-  grace,
-  palmMuted,
-});
-
-/** As the symbols name it; a bent note is named where it is pressed, a harmonic where it sounds. */
-function pitchOf(note: WrittenNote, { key }: SectionPlan, chord: ChordPlan | undefined, neck: Neck): Pitch {
-  const open = neck.open[indexOfString(note.string, neck.strings)];
-  const touched = note.harmonic === undefined ? 0 : (HARMONICS[note.harmonic - note.fret] ?? 0);
-  const sounding = open + note.fret + touched;
-  const place = ((sounding % 12) + 12) % 12;
-  const name =
-    chord?.chord && !note.dead
-      ? degreeOver(chord.chord, place, key).name
-      : (key.scale.find((one) => semitone(one) === place) ?? usualName(place));
-  return pitchFromMidi(sounding, name);
+/** Undefined for a plain plucked note. */
+export function techniqueOf(note: WrittenNote): Technique | undefined {
+  if (isPlain(note)) return undefined;
+  const { attack, dead, ghost, harmonic, bend, vibrato, grace, palmMuted } = note;
+  return {
+    attack,
+    dead,
+    ghost,
+    ...(harmonic !== undefined && { harmonic }),
+    ...(bend && { bend }),
+    vibrato,
+    grace,
+    palmMuted,
+  };
 }
 
 const pitchClass = (pitch: Pitch): number => ((midi(pitch) % 12) + 12) % 12;

@@ -13,7 +13,7 @@ export const rule: Rule = {
 
 melody landing on 1
   each 1/4
-  3 5 3 2 | 0 1 3 5 | 3 1/1
+  3 5 3 2 | 0 1 3 0 | 3 1/1
 
 section verse
   progression quay
@@ -24,7 +24,7 @@ section verse
 
 melody landing on 1
   each 1/4
-  3 5 3 2 | 0 1 3 5 | 3 1/1
+  3 5 3 2 | 0 1 3 0 | 3 1/1
 
 section verse
   progression quay

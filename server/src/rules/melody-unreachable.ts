@@ -1,9 +1,10 @@
 /** A melody note that the hand cannot have while it holds the chord. */
 import type { MissedNote } from '../realise/score.ts';
 import type { Hindrance } from '../hand/melody.ts';
-import type { Context, Rule } from './rule.ts';
+import type { Rule } from './rule.ts';
 import { onceForContour, type Complaint } from './shared/contours.ts';
-import { counted, fingerName, listed, outward, quoted } from './shared/words.ts';
+import { hindrance, mendMissed } from './shared/missed.ts';
+import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
   code: 'melody-unreachable',
@@ -60,7 +61,7 @@ section verse
           all.length === 1
             ? `${fret} is out of reach`
             : `notes of ${quoted(over.contour.name)} are out of reach, most of all ${fret} over ${quoted(chord.plan.written)}`;
-        return { message: `${where}, ${so}: ${hindrance(missed, why, context)}; ${mend(missed)}.` };
+        return { message: `${where}, ${so}: ${hindrance(missed, why, context)}; ${mendMissed(missed)}.` };
       },
     ),
 };
@@ -68,35 +69,4 @@ section verse
 interface Missed extends Complaint {
   readonly missed: MissedNote;
   readonly why: Hindrance;
-}
-
-function hindrance({ string }: MissedNote, why: Hindrance, { lesson }: Context): string {
-  switch (why.reason) {
-    case 'too-far': {
-      const [lower, higher] = why.pair.fingers;
-      const [from, to] = why.pair.frets;
-      const { hand } = lesson.settings;
-      const fingers = `${fingerName(lower)} at fret ${from}, ${fingerName(higher)} at ${to}`;
-      return `${fingers}, ${outward(why.pair.millimetres, why.limit, 10)} mm apart, a ${hand} hand reaches ${why.limit}`;
-    }
-    case 'stops-strings': {
-      const rings = why.strings.length === 1 ? 'rings' : 'ring';
-      return `${counted(why.strings.length, 'string').replace(/^\d+ /, '')} ${listed(why.strings.map(String))} still ${rings}`;
-    }
-    default:
-      return `no finger is free for string ${string}`;
-  }
-}
-
-function mend({ instead }: MissedNote): string {
-  switch (instead?.kind) {
-    case 'start':
-      return `from ${quoted(instead.tone)} it can be kept`;
-    case 'string':
-      return `string ${instead.string} has it at fret ${instead.fret}`;
-    case 'fret':
-      return `the nearest in reach is fret ${instead.fret}`;
-    default:
-      return 'move the chord, or put the melody on another string';
-  }
 }

@@ -44,7 +44,7 @@ section end
         const grave = zone === 'extreme' || level <= BEGINNER;
         return {
           severity: grave ? 'warning' : 'hint',
-          message: `${where}, the notes are ${what}: ${fingers}; write one of them elsewhere, or let it go earlier.`,
+          message: `${where}, the notes are ${what}: ${fingers}; move one, or end it sooner.`,
         };
       },
     ),

@@ -69,6 +69,7 @@ export { rule as 'notes-cut' } from './notes-cut.ts';
 export { rule as 'notes-not-playable' } from './notes-not-playable.ts';
 export { rule as 'notes-stretch' } from './notes-stretch.ts';
 export { rule as 'notes-too-fast' } from './notes-too-fast.ts';
+export { rule as 'notes-unreachable' } from './notes-unreachable.ts';
 export { rule as 'nothing-to-repeat' } from './nothing-to-repeat.ts';
 export { rule as 'nothing-to-replace' } from './nothing-to-replace.ts';
 export { rule as 'number-out-of-range' } from './number-out-of-range.ts';
