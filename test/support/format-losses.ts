@@ -1,11 +1,14 @@
 /** Compares a text with what the formatter made of it: anything that is said in one and not in the other. */
 import { readDocument } from '../../server/src/syntax/document.ts';
 import { isGroup, type Part } from '../../server/src/syntax/tree.ts';
+import type { Problem } from '../../server/src/util/finding.ts';
 
 /** What the two texts say differently, as pairs of lines; empty where the formatter kept everything. */
 export function losses(before: string, after: string): string[] {
   const was = said(before);
   const is = said(after);
+  const [slips, left] = [mended(before), mended(after)];
+  if (left > slips) return [`${slips} slips that formatting mends -> ${left}`];
   const count = Math.max(was.length, is.length);
   return Array.from({ length: count }, (_, i) => [was[i] ?? '(nothing)', is[i] ?? '(nothing)'])
     .filter(([one, other]) => one !== other)
@@ -26,10 +29,19 @@ function said(text: string): string[] {
       ...(tree.prose ? [`prose ${tree.text.slice(tree.prose.start, tree.prose.end)}`] : []),
       // Blanks at the end of a comment are nobody's words.
       ...tree.comments.map((comment) => `comment ${comment.alone} ${comment.text.trimEnd()}`),
-      ...tree.problems.map((problem) => `problem ${problem.kind} ${JSON.stringify(problem.data)}`),
+      ...tree.problems
+        .filter((problem) => !isMended(problem))
+        .map((problem) => `problem ${problem.kind} ${JSON.stringify(problem.data)}`),
     ]),
   ];
 }
+
+/** Slips that formatting may put right: an indent that was lost, a keyword in capitals. */
+const isMended = ({ kind, data }: Problem): boolean =>
+  kind === 'line-not-indented' || (kind === 'misspelt-word' && data.found.toLowerCase() === data.right.toLowerCase());
+
+const mended = (text: string): number =>
+  readDocument(text).statements.reduce((sum, { tree }) => sum + tree.problems.filter(isMended).length, 0);
 
 /** What nobody can read, without the blank lines and comments below it, which are the next statement's as much. */
 function letters(text: string): string {
@@ -38,7 +50,10 @@ function letters(text: string): string {
   return lines.join('\n');
 }
 
-/** Accidentals in one spelling and a chord's modifiers in one order: the only words that the formatter may change. */
+/**
+ * Accidentals and lists of frets in one spelling and a chord's modifiers in one order: the only words that the formatter may
+ * change.
+ */
 function shown(parts: readonly Part[]): string {
   const texts = parts.map((part) =>
     isGroup(part) ? `${part.label}(${shown(part.parts)})` : `${part.label}=${plain(part.text, part.label)}`,
@@ -47,5 +62,10 @@ function shown(parts: readonly Part[]): string {
   return (modified ? [texts[0], ...texts.slice(1).sort()] : texts).join(' ');
 }
 
-const plain = (text: string, label: string): string =>
-  label === 'title' ? text : text.replaceAll('♯', '#').replaceAll('♭', 'b');
+function plain(text: string, label: string): string {
+  if (label === 'title') return text;
+  // Only where every fret has one digit does a list mean the same without hyphens.
+  if (label === 'frets' || label === 'fingers')
+    return /^.(?:-.)+$/.test(text) ? text.toLowerCase().replaceAll('-', '') : text.toLowerCase();
+  return text.replaceAll('♯', '#').replaceAll('♭', 'b');
+}

@@ -31,6 +31,78 @@ describe('formatting', () => {
   it('bars are parted by a bar line between blanks; outer bar lines stay as written', () => {
     becomes('progression a\n  |G|D  |\n  Em|Am\n', 'progression a\n  | G | D |\n  Em | Am\n');
   });
+  it('bars of neighbouring lines stand in columns, where there are as many', () => {
+    becomes(
+      lesson`
+        progression a
+          G | D/F# at 2 | Em ; down
+          ; and home
+          Am7 | D | G held
+          C | G
+          Am | Bm7
+        melody b
+          | 5 7 | 2: 8 r |
+          | 10 3/4 | 8 |
+        cell c
+          p6 i3 triplet(m2 a1 m2) | p5
+          p4 | p6 1/4
+        section d
+          words low- tide, | tide
+          words lan- | terns
+      `,
+      lesson`
+        progression a
+          G   | D/F# at 2 | Em ; down
+          ; and home
+          Am7 | D         | G held
+          C  | G
+          Am | Bm7
+
+        melody b
+          | 5 7    | 2: 8 r |
+          | 10 3/4 | 8      |
+
+        cell c
+          p6 i3 triplet(m2 a1 m2) | p5
+          p4                      | p6 1/4
+
+        section d
+          words low- tide, | tide
+          words lan-       | terns
+      `,
+    );
+  });
+  it('bars beyond a blank line, a broken line or another count have columns of their own', () => {
+    becomes(
+      'progression a\n  G | D\n\n  Am7 | C\n  G at | D\n  C|D\n  Em|D|\n',
+      'progression a\n  G | D\n\n  Am7 | C\n  G at | D\n  C | D\n  Em | D |\n',
+    );
+  });
+  it('lists of frets have hyphens where a fret has two digits', () => {
+    becomes(
+      'grip A X-0-2-2-2-0\n  fingers x-0-1-2-3-0\nprogression a\n  D as X-x-4-0-3-5 | A as x-12-11-9-10-x\n',
+      'grip A x02220\n  fingers x01230\n\nprogression a\n  D as xx4035 | A as x-12-11-9-10-x\n',
+    );
+    stays('progression a\n  D as x-3\n  D as x--3-2-0-1\n');
+  });
+  it('chords stay as their author spells them', () => {
+    stays('progression a\n  Gmaj | CM7 | Cmaj7(#11) | C7(b9,#11) | Bbmin\n');
+  });
+  it('keywords in capitals are written small, names and titles are not', () => {
+    becomes(
+      'Lesson "On THE Pier"\nKEY G major\n\nHand Medium\nSection Pier\n  Progression Quay Bars 1 To 4\n',
+      'lesson "On THE Pier"\nkey G major\n\nhand medium\n\nsection Pier\n  progression Quay bars 1 to 4\n',
+    );
+    // Written small, it would be taken for a line of the section.
+    stays('section pier\n  cell a\n\n; aside\nShape b\n');
+  });
+  it('an indent that was lost is given back, where it is sure whose line it is', () => {
+    becomes(
+      'section pier\n    cell a\nprogression quay\ntimes 2\n\nprogression quay\nG|D\n',
+      'section pier\n  cell a\n  progression quay\n  times 2\n\nprogression quay\n  G | D\n',
+    );
+    stays('section pier\n  cell a\ntimes 2\nwibble 3\n');
+  });
   it('a triplet holds its notes close', () => {
     becomes('cell a\n  triplet( p6   i3 m2 )1/4  -\n', 'cell a\n  triplet(p6 i3 m2) 1/4 -\n');
   });
@@ -87,6 +159,12 @@ describe('formatting', () => {
       'cell a\n  p6 i3\n\n; about b\n; more about b\ncell b\n  p5 i3\n',
     );
   });
+  it('what is allowed on the next line stays above it', () => {
+    becomes(
+      'cell a\n  p6 i3\n  ; the end\n  ; allow empty-part\ncell b\n  p5 i3\n\nsection c\n; allow unknown-name\n  cell d\n',
+      'cell a\n  p6 i3\n  ; the end\n\n; allow empty-part\ncell b\n  p5 i3\n\nsection c\n  ; allow unknown-name\n  cell d\n',
+    );
+  });
   it('one blank line around statements of several lines, none at the ends, never two', () => {
     becomes(
       '\n \nkey G major\n\n\n\nmeter 3/4\ntempo 84\ncell a\n\n\n  p6 i3\nform verse\nform coda\n\n \n',
@@ -103,20 +181,20 @@ describe('formatting', () => {
     );
   });
   it('prose that lost its indent is left too', () => stays('text\nLet  it ring.\n  So.\n'));
-  it('a broken line is left as it stands, and its neighbours are not', () => {
+  it('a broken line keeps all but its indent, and its neighbours are written anew', () => {
     becomes(
       'tempoo   84\nkey  G major\nshape a\n  stings   4\n    reach   2\n\twibble   x ; y\n',
-      'tempoo   84\nkey G major\n\nshape a\n  stings   4\n  reach 2\n\twibble   x ; y\n',
+      'tempoo   84\nkey G major\n\nshape a\n  stings   4\n  reach 2\n  wibble   x ; y\n',
     );
-    becomes('progression a\n\tG  at |  D\n\tG  |  D\n', 'progression a\n\tG  at |  D\n  G | D\n');
-    stays('progression a\nG  |  D\n');
+    becomes('progression a\n\tG  at |  D \n\tG  |  D\n', 'progression a\n  G  at |  D \n  G | D\n');
+    stays('progression a\nG  at |  D\n');
     stays('lesson "Lamps  and\n  level 3\n');
   });
   it('what no statement begins is left with all that is under it', () => {
     stays('wibble   a\n\n\n   b  c\n  ; d\n\nkey G major\n');
   });
   it('a line that was said twice is left', () => {
-    becomes('shape a\n   reach  2\n   reach  3\n', 'shape a\n  reach 2\n   reach  3\n');
+    becomes('shape a\n   reach  2\n   reach  3\n', 'shape a\n  reach 2\n  reach  3\n');
   });
   it('a semicolon that a word begins with never becomes a comment', () => {
     stays('section a\n  words la |;la\n');
@@ -201,6 +279,36 @@ describe('formatting a tab', () => {
     becomes(
       'section verse\n  times  2\n ending  1   back\n  pickup   1/4\n  words low- tide , lan-terns |  o - ver\n',
       'section verse\n  times 2\n  ending 1 back\n  pickup 1/4\n  words low- tide, lan-terns | o - ver\n',
+    );
+  });
+  it('rows of marks stand with the strings, each system with its own', () => {
+    becomes(
+      lesson`
+        tab coda
+          each 1/8
+          chords G | C
+          1 | 0 - 3 - | 12 - - - |
+          6 | 3 - - - | ... |
+          palm * * - - | * - - -
+          chords Am | G / N.C. %
+          ; the thumb alone
+          1 | 0 3 | 10 |
+          pluck p+a - | i
+          fingers 0 4 | 3+1
+      `,
+      lesson`
+        tab coda
+          each 1/8
+          chords   G       | C
+          1      | 0 - 3 - | 12 - - - |
+          6      | 3 - - - | ...      |
+          palm     * * - - | *  - - -
+          chords    Am    | G / N.C. %
+          ; the thumb alone
+          1       | 0   3 | 10         |
+          pluck     p+a - | i
+          fingers   0   4 | 3+1
+      `,
     );
   });
   it('rows of unequal length, empty bars and missing outer bar lines', () => {
