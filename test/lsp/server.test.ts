@@ -72,6 +72,8 @@ describe('the language server', () => {
         completionProvider: 'completion',
         codeActionProvider: 'codeAction',
         documentFormattingProvider: 'formatting',
+        documentRangeFormattingProvider: 'rangeFormatting',
+        documentOnTypeFormattingProvider: 'onTypeFormatting',
         diagnosticProvider: 'diagnostic',
       };
       const offered = Object.keys(started.introduced.capabilities).filter((name) => name.endsWith('Provider'));
@@ -80,7 +82,7 @@ describe('the language server', () => {
       const range = { start: position, end: position };
       const options = { tabSize: 2, insertSpaces: true };
       for (const method of Object.values(methods)) {
-        const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] }, options };
+        const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] }, options, ch: '|' };
         await client.ask(`textDocument/${method}`, params);
       }
     });

@@ -18,6 +18,8 @@ import {
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
   type DocumentFormattingParams,
+  type DocumentOnTypeFormattingParams,
+  type DocumentRangeFormattingParams,
   type DocumentSymbol,
   type DocumentSymbolParams,
   type FoldingRange,
@@ -45,6 +47,8 @@ import {
   type WatchPreview,
 } from '../protocol.ts';
 import { formatEdits } from '../syntax/format.ts';
+import { formatRange, formatTyped, TYPED } from '../syntax/format-range.ts';
+import type { Edit } from '../util/finding.ts';
 import type { Finding } from '../util/finding.ts';
 import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
 import {
@@ -250,11 +254,30 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
       null,
     ),
   );
+  const textEdits = (edits: readonly Edit[], lesson: OpenLesson): TextEdit[] =>
+    edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
   connection.onDocumentFormatting(
     about<DocumentFormattingParams, TextEdit[] | null>(
       'formatting',
-      (lesson) =>
-        formatEdits(lesson.document.text).map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text })),
+      (lesson) => textEdits(formatEdits(lesson.document.text, lesson.analysis.document), lesson),
+      null,
+    ),
+  );
+  connection.onDocumentRangeFormatting(
+    about<DocumentRangeFormattingParams, TextEdit[] | null>(
+      'formatting of a range',
+      (lesson, { range }) => {
+        const span = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
+        return textEdits(formatRange(lesson.document.text, span, lesson.analysis.document), lesson);
+      },
+      null,
+    ),
+  );
+  connection.onDocumentOnTypeFormatting(
+    about<DocumentOnTypeFormattingParams, TextEdit[] | null>(
+      'formatting while typing',
+      (lesson, { position, ch }) =>
+        textEdits(formatTyped(lesson.document.text, lesson.offsetOf(position), ch, lesson.analysis.document), lesson),
       null,
     ),
   );
@@ -303,6 +326,8 @@ function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabi
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: TYPED[0], moreTriggerCharacter: TYPED.slice(1) },
     completionProvider: { triggerCharacters: [' ', '{', '.'] },
     ...(codeActions && {
       codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
