@@ -1,7 +1,7 @@
 /** How the fretting hand plays notes that are written out: a fingering for each moment, so that the way from moment to moment is easiest. */
 import { indexOfString } from '../fretboard/frets.ts';
 import { stringCount } from '../fretboard/instrument.ts';
-import { changeBetween, changeCost, type TimedShape } from '../hand/change.ts';
+import { changeBetween, changeCost, type FingerTimes, type TimedShape } from '../hand/change.ts';
 import { judgeShape, type Fingering, type ShapeVerdict } from '../hand/fingering.ts';
 import { gripOf } from '../hand/grip.ts';
 import { heldOf } from '../hand/held.ts';
@@ -20,11 +20,11 @@ const LEAN_COST = 0.1;
 /** Fingerings of one moment that are looked at: all four fingers for a single note, and the usual ones of a chord. */
 const MOST_FINGERINGS = 12;
 
-/**
- * The part of a note's length after which its finger may leave for the next: nobody hears the end of a note that something else
- * covers, and a finger that stayed to the last would have no time to go anywhere. [set]
- */
-const LEAVES_AFTER = 0.5;
+/** Every finger is wanted when the moment comes, and free for the next from then on: nobody hears how a note ends that another covers. */
+const AT_ONCE: FingerTimes = {
+  first: Array.from({ length: FINGERS + 1 }, () => 0),
+  last: Array.from({ length: FINGERS + 1 }, () => 0),
+};
 
 /** A string that a finger presses at a moment. */
 export interface Pressed {
@@ -33,10 +33,6 @@ export interface Pressed {
   readonly fret: number;
   /** As the author wrote it. */
   readonly finger?: number;
-  /** Whether the note begins here; otherwise it goes on from before. */
-  readonly begins: boolean;
-  /** From the moment on, in whole millionths of a second: how long the finger must stay. */
-  readonly lasts: number;
 }
 
 export interface Moment {
@@ -86,7 +82,7 @@ export function handsFor(
       index,
       at: moment.at,
       states: here.states,
-      timed: here.states.map((state) => timedShape(moment, state, strings)),
+      timed: here.states.map(({ held: fingers }) => ({ held: fingers, times: AT_ONCE })),
     };
   });
   const chosen = easiestWay(row, player, HANDS[hand]);
@@ -197,15 +193,3 @@ function heldAt(pressed: readonly Pressed[], settings: Settings, cache: RealiseC
 /** A single note is as good with any finger, a little less so with the weaker ones. */
 const lineCost = ({ fingers }: Fingering): number =>
   LINE_COST[Math.max(...fingers.map((finger) => finger ?? 0))] * MILLION;
-
-/** When each finger is wanted first, and until when it must stay. */
-function timedShape({ pressed }: Moment, { held, fingering }: WrittenState, strings: number): TimedShape {
-  const first = Array.from({ length: FINGERS + 1 }, () => 0);
-  const last = Array.from({ length: FINGERS + 1 }, () => 0);
-  for (const { string, lasts } of pressed) {
-    const finger = fingering.fingers[indexOfString(string, strings)] ?? 0;
-    // A note is over when the finger leaves it; a player leaves the last of a row a little early.
-    if (finger) last[finger] = Math.max(last[finger], Math.round(lasts * LEAVES_AFTER));
-  }
-  return { held, times: { first, last } };
-}

@@ -3,7 +3,7 @@ import { degreeOver } from '../theory/chord.ts';
 import { midi, type Pitch } from '../theory/note.ts';
 import type { BarPlan, ChordPlan, SectionPlan, Settings } from '../lesson/lesson.ts';
 import type { Technique, WrittenBar, WrittenNote } from '../lesson/written.ts';
-import { compare, equal, minus, plus, times, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
+import { compare, equal, plus, times, toNumber, ZERO, type Fraction } from '../util/fraction.ts';
 import type { RealiseCache } from './cache.ts';
 import type { Neck } from './neck.ts';
 import type { Draft, PlacedEvent } from './ringing.ts';
@@ -164,13 +164,10 @@ function momentsOf(notes: readonly Sounded[], plan: SectionPlan): readonly Place
       const goOn = inTime
         .slice(0, from)
         .filter((one) => !own.has(one.note.string) && compare(one.end, at) > 0 && !isReplaced(one, inTime, from));
-      const pressed = [
-        ...group.map((one) => pressedBy(one, at, true, plan)),
-        ...goOn.map((one) => pressedBy(one, at, false, plan)),
-      ];
+      const pressed = [...group, ...goOn].flatMap(pressedBy);
       moments.push({
         at,
-        moment: { at: microseconds(toNumber(at), plan.tempo), pressed: pressed.flat() },
+        moment: { at: microseconds(toNumber(at), plan.tempo), pressed },
         begin: group,
       });
     }
@@ -184,12 +181,9 @@ const isReplaced = (one: Sounded, inTime: readonly Sounded[], before: number): b
   inTime.slice(0, before).some((other) => other.note.string === one.note.string && compare(other.at, one.at) > 0);
 
 /** Open strings, dead notes and natural harmonics need no finger; a dead note is damped by whatever lies near. */
-function pressedBy({ note, end }: Sounded, at: Fraction, begins: boolean, plan: SectionPlan): readonly Pressed[] {
+function pressedBy({ note }: Sounded): readonly Pressed[] {
   if (note.fret === 0 || note.dead || note.attack === 'tap') return [];
-  const lasts = microseconds(Math.max(0, toNumber(minus(end, at))), plan.tempo);
-  return [
-    { string: note.string, fret: note.fret, begins, lasts, ...(note.finger !== undefined && { finger: note.finger }) },
-  ];
+  return [{ string: note.string, fret: note.fret, ...(note.finger !== undefined && { finger: note.finger }) }];
 }
 
 function troublesOf(
