@@ -44,8 +44,10 @@ section verse
         if (pluck.chord !== index) continue;
         const cell = context.lesson.cells.find((one) => one.cell === placed.section.plan.cells[pluck.cell]);
         if (!cell?.noteSpans[pluck.note]) continue;
-        const mark = `${cell.span.start} ${pluck.note} ${pluck.string}`;
-        const group = groups.get(mark) ?? { cell, pluck, places: [] };
+        // A string that is silent is silent for each of its plucks: one finding says so.
+        const mark = `${cell.span.start} ${pluck.string ?? `at ${pluck.note}`}`;
+        const group = groups.get(mark) ?? { cell, pluck, notes: new Set(), places: [] };
+        group.notes.add(pluck.note);
         group.places.push(placed);
         groups.set(mark, group);
       }
@@ -56,21 +58,30 @@ section verse
 
 interface Group {
   readonly cell: CellDefinition;
+  /** The first of them. */
   readonly pluck: SilentPluck;
+  /** Indexes of the cell's notes. */
+  readonly notes: Set<number>;
   readonly places: PlacedChord[];
 }
 
-function findingFor({ cell, pluck, places }: Group, { lesson }: Context): Found {
+function findingFor({ cell, pluck, notes, places }: Group, { lesson }: Context): Found {
   const chords = [...new Set(places.map(({ plan }) => plan.written))];
   const over = chords.length > MOST_CHORDS_NAMED ? `${chords.length} chords` : listed(chords.map(quoted));
   const where = barsWhere(places, lesson.sections.length > 1);
   const what = pluck.string === undefined ? 'finds no string here' : `plucks string ${pluck.string}, which is silent`;
+  const [first, ...others] = [...notes].sort((a, b) => a - b);
   return {
-    span: cell.noteSpans[pluck.note],
+    span: cell.noteSpans[first],
     message: `${quoted(cell.name)} ${what} over ${over} (${where}); pluck one that sounds.`,
-    related: [...new Map(places.map((one) => [one.place, one])).values()]
-      .slice(0, MOST_PLACES_SHOWN)
-      .map(({ place, bar }) => ({ span: place.span, message: `Bar ${bar.number}: nothing sounds for this pluck.` })),
+    related: [
+      ...others
+        .slice(0, MOST_PLACES_SHOWN)
+        .map((note) => ({ span: cell.noteSpans[note], message: 'So does this pluck.' })),
+      ...[...new Map(places.map((one) => [one.place, one])).values()]
+        .slice(0, MOST_PLACES_SHOWN)
+        .map(({ place, bar }) => ({ span: place.span, message: `Bar ${bar.number}: nothing sounds for this pluck.` })),
+    ],
   };
 }
 
