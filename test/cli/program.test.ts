@@ -173,28 +173,6 @@ describe('stringcourse export', function () {
   });
 });
 
-describe('stringcourse format', function () {
-  this.timeout(PATIENCE_MS);
-
-  const UNTIDY = 'lesson   "x"\nkey   G   major\n';
-
-  it('writes lessons anew, and only tells with --check', async () => {
-    await withFiles({ 'a.lesson': UNTIDY }, (folder) => {
-      const checked = run(['format', '--check'], { cwd: folder });
-      assert.equal(checked.status, 1);
-      assert.equal(checked.out, 'would change a.lesson\n');
-      assert.equal(readFileSync(join(folder, 'a.lesson'), 'utf8'), UNTIDY);
-      assert.equal(run(['format', 'a.lesson'], { cwd: folder }).status, 0);
-      assert.match(readFileSync(join(folder, 'a.lesson'), 'utf8'), /^key G major$/m);
-      assert.deepEqual(run(['format', '--check'], { cwd: folder }), { status: 0, out: '', told: '' });
-    });
-  });
-
-  it('is a filter for standard input', () => {
-    assert.match(run(['format', '-'], { input: UNTIDY }).out, /^lesson "x"\n[^]*key G major\n$/);
-  });
-});
-
 describe('stringcourse shape', function () {
   this.timeout(PATIENCE_MS);
 

@@ -1,10 +1,15 @@
 /** Reads lessons from disk and standard input, and writes files without destroying anybody's work. */
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import {
   accessSync,
+  closeSync,
   constants,
+  fchmodSync,
+  fsyncSync,
   lstatSync,
   mkdirSync,
+  openSync,
   readdirSync,
   readFileSync,
   readSync,
@@ -33,19 +38,28 @@ const NOT_NOW_MS = 5;
 export const shownName = (path: string): string => (path === STANDARD_INPUT ? 'standard input' : path);
 
 /** The text of a lesson; `-` reads standard input. Whatever is no UTF-8 is read with signs of replacement. */
-export function readText(path: string): string {
+export const readText = (path: string): string => readBytes(path).toString('utf8');
+
+/** The text of a lesson that is to be written anew; refuses what is no UTF-8, since signs of replacement would be kept. */
+export function readForRewriting(path: string): string {
+  const bytes = readBytes(path);
+  if (!isUtf8(bytes)) throw new WrongUse(`${shownName(path)} is no UTF-8 text; it is left as it is.`);
+  return bytes.toString('utf8');
+}
+
+function readBytes(path: string): Buffer {
   try {
     if (path === STANDARD_INPUT) return readStandardInput();
     const { size } = statSync(path);
     if (size > LARGEST_FILE) throw new WrongUse(`${path} is too large for a lesson (${size} bytes).`);
-    return readFileSync(path, 'utf8');
+    return readFileSync(path);
   } catch (problem) {
     throw told(problem, path);
   }
 }
 
 /** Waits for whoever writes into the pipe, also where the pipe says "not now" instead of waiting itself. */
-function readStandardInput(): string {
+function readStandardInput(): Buffer {
   const chunks: Buffer[] = [];
   const chunk = Buffer.alloc(65_536);
   let length = 0;
@@ -63,7 +77,7 @@ function readStandardInput(): string {
     }
     if (length > LARGEST_INPUT) throw new WrongUse('Standard input is too large.');
   }
-  return Buffer.concat(chunks).toString('utf8');
+  return Buffer.concat(chunks);
 }
 
 /**
@@ -195,15 +209,24 @@ function readIfThere(path: string): Buffer | undefined {
 
 /**
  * Overwrites a lesson that was read before: what `format` and `transpose` do. It is written beside it and then put in its place,
- * so that no power cut leaves half a lesson; a link stays a link.
+ * so that no full disk and no power cut leaves half a lesson; a link stays a link, and who may read it may still.
  */
 export function writeBack(path: string, content: string): void {
   let beside: string | undefined;
   try {
     const target = realpathSync(path);
     accessSync(target, constants.W_OK);
+    const { mode } = statSync(target);
     beside = `${target}.${process.pid}.new`;
-    writeFileSync(beside, content, { mode: statSync(target).mode, flag: 'wx' });
+    const file = openSync(beside, 'wx', mode);
+    try {
+      // What the user's mask took away when the file was made.
+      fchmodSync(file, mode);
+      writeFileSync(file, content);
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
     renameSync(beside, target);
   } catch (problem) {
     if (beside !== undefined && (problem as NodeJS.ErrnoException).code !== 'EEXIST') rmSync(beside, { force: true });

@@ -11,7 +11,7 @@ import { byCapo } from '../transpose/by-capo.ts';
 import { targetKey } from '../transpose/target-key.ts';
 import { transposition, type Transposition } from '../transpose/transpose.ts';
 import { applyEdits } from '../util/edits.ts';
-import { locationOf, readText, shownName, STANDARD_INPUT, writeBack, writeOutput } from './files.ts';
+import { locationOf, readForRewriting, shownName, STANDARD_INPUT, writeBack, writeOutput } from './files.ts';
 import { complain, say } from './terminal.ts';
 import { WrongUse } from './wrong-use.ts';
 
@@ -55,7 +55,7 @@ export function transpose(args: readonly string[]): number {
     throw new WrongUse('--write needs a file: standard input cannot be written back.');
 
   const session = new Session();
-  const before = analyze(readText(path), session, locationOf(path));
+  const before = analyze(readForRewriting(path), session, locationOf(path));
   const { key, instrument } = before.lesson.settings;
   const to = readTarget(values.to, key);
   const moved = (values.capo ? byCapo : transposition)(before.document, key, to, instrument);
