@@ -6,7 +6,7 @@ import { Neighbours, type DocumentCache, type Location } from './lesson/neighbou
 import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
 import { movingWithKey, variantDocument } from './lesson/variant-document.ts';
-import { hasOneKey, variantLesson, type VariantDefinition } from './lesson/variants.ts';
+import { hasOneKey, MOST_VARIANTS, variantLesson, type VariantDefinition } from './lesson/variants.ts';
 import { findingsOf, findingsOfVariant, findingsWithVariants } from './rules/findings.ts';
 import type { Findable } from './rules/rule.ts';
 import { editedDocument } from './syntax/edited.ts';
@@ -23,6 +23,17 @@ export class Session {
   readonly documents: DocumentCache = new Map();
   readonly chords = new ChordBook();
   readonly realised = new RealiseCache();
+  private readonly variants = new Map<string, RealiseCache>();
+
+  /** A variant has a cache of its own, so that it does not drive out what the lesson needs again with the next keystroke. */
+  realisedIn(variant: string): RealiseCache {
+    const cache = this.variants.get(variant) ?? new RealiseCache();
+    this.variants.delete(variant);
+    this.variants.set(variant, cache);
+    const [oldest] = this.variants.keys();
+    if (this.variants.size > MOST_VARIANTS) this.variants.delete(oldest);
+    return cache;
+  }
 }
 
 export interface Analysis {
@@ -60,7 +71,7 @@ export function analyze(text: string, session: Session = new Session(), location
   const lines = new LineMap(text);
   const neighbours = new Neighbours(location, session.statements, session.documents);
   const lesson = once(() => buildLesson(document, lines, session.chords, neighbours));
-  const score = once(() => scoreOf(lesson(), session));
+  const score = once(() => scoreOf(lesson(), session.realised));
   const variants = once((): readonly VariantAnalysis[] =>
     firstOfEachName(lesson().variants).map((one) => variantOf(one, analysis, session, neighbours)),
   );
@@ -99,7 +110,7 @@ export function analyze(text: string, session: Session = new Session(), location
 export const variantNamed = ({ variants }: Analysis, name: string): VariantAnalysis | undefined =>
   variants.find(({ definition }) => definition.name === name);
 
-const scoreOf = ({ sections, settings }: Lesson, { realised }: Session): Score => ({
+const scoreOf = ({ sections, settings }: Lesson, realised: RealiseCache): Score => ({
   sections: sections.map((section) => realiseSection(section.plan, settings, realised)),
 });
 
@@ -119,7 +130,7 @@ function variantOf(
     const built = buildLesson(document(), lines, session.chords, neighbours);
     return variantLesson(built, whole.lesson, definition);
   });
-  const score = once(() => scoreOf(lesson(), session));
+  const score = once(() => scoreOf(lesson(), session.realisedIn(definition.name)));
   const findings = once(() => findingsOfVariant({ text, lines, lesson: lesson(), score: score() }));
   return {
     definition,

@@ -11,7 +11,8 @@ import type { Progression } from './progressions.ts';
 import type { Scope, Source } from './reader.ts';
 import { readKey } from './settings.ts';
 
-const MOST_VARIANTS = 12;
+/** Of one lesson. */
+export const MOST_VARIANTS = 12;
 const BUILT_IN_SHAPES = builtInShapes.map((rule) => rule.name);
 
 export type ReplacedKind = (typeof PART_KINDS)[number];

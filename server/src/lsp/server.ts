@@ -32,6 +32,7 @@ import {
   type SymbolInformation,
   type TextEdit,
 } from 'vscode-languageserver';
+import type { VariantAnalysis } from '../analyze.ts';
 import { completionsAt } from '../features/completion.ts';
 import { definitionAt } from '../features/definition.ts';
 import { foldsOf } from '../features/folding.ts';
@@ -159,15 +160,21 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
       const empty = { uri, version: document.version, diagnostics: [] };
       void connection.sendDiagnostics(guarded('findings', () => publication(findings(), lesson, client), empty));
     };
+    /** Each is as much work as the lesson, and nobody waits for it while they write: one at a time, then all are told. */
+    const judgeVariants = ([next, ...others]: readonly VariantAnalysis[]): void => {
+      if (!next) return;
+      quiet.ask(`variants ${uri}`, () => {
+        if (!isNewest()) return;
+        guarded('variants', () => next.findings, []);
+        if (others.length > 0) judgeVariants(others);
+        else publish(() => lesson.findings);
+      });
+    };
     quiet.ask(`findings ${uri}`, () => {
       if (!isNewest()) return;
       publish(() => lesson.findingsAtOnce);
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
-      // Each variant is as much work as the lesson, and nobody waits for it while they write.
-      if (guarded('variants', () => lesson.hasVariants, false))
-        quiet.ask(`variants ${uri}`, () => {
-          if (isNewest()) publish(() => lesson.findings);
-        });
+      judgeVariants(guarded('variants', () => lesson.analysis.variants, []));
     });
   };
 
