@@ -1,44 +1,16 @@
 /** The language server itself, the same in Node and in a browser's worker: which message leads to which feature. */
 import {
-  CodeActionKind,
   DidChangeWatchedFilesNotification,
   LSPErrorCodes,
   ResponseError,
   TextDocuments,
   TextDocumentSyncKind,
-  type CancellationToken,
-  type CodeAction,
-  type CodeActionParams,
-  type CompletionList,
-  type CompletionParams,
   type Connection,
-  type Definition,
-  type DefinitionLink,
-  type DefinitionParams,
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
-  type DocumentFormattingParams,
-  type DocumentOnTypeFormattingParams,
-  type DocumentRangeFormattingParams,
-  type DocumentSymbol,
-  type DocumentSymbolParams,
-  type FoldingRange,
-  type FoldingRangeParams,
-  type Hover,
-  type HoverParams,
-  type Position,
-  type Range,
   type ServerCapabilities,
-  type SymbolInformation,
-  type TextEdit,
 } from 'vscode-languageserver';
 import type { VariantAnalysis } from '../analyze.ts';
-import { completionsAt } from '../features/completion.ts';
-import { definitionAt } from '../features/definition.ts';
-import { foldsOf } from '../features/folding.ts';
-import { hoverAt } from '../features/hover.ts';
-import { symbolsOf } from '../features/symbols.ts';
-import { transposeActions } from '../features/transpose.ts';
 import {
   PREVIEW_UPDATED,
   READ_FILE,
@@ -47,31 +19,17 @@ import {
   type PreviewUpdate,
   type WatchPreview,
 } from '../protocol.ts';
-import { formatEdits } from '../syntax/format.ts';
-import { formatRange, formatTyped, TYPED } from '../syntax/format-range.ts';
-import type { Edit } from '../util/finding.ts';
 import type { Finding } from '../util/finding.ts';
 import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
-import {
-  actionsOf,
-  completionsFrom,
-  definitionFrom,
-  flatSymbols,
-  foldFrom,
-  hoverFrom,
-  rewriteOf,
-  SOURCE,
-  symbolFrom,
-} from './convert.ts';
+import { answers } from './answers/all.ts';
+import { SOURCE } from './convert.ts';
+import type { Desk } from './desk.ts';
 import { DiagnosticReports, publication } from './diagnostics.ts';
 import { lineDocuments, type LineDocument } from './documents.ts';
 import { known, LibraryFiles, type FetchFile } from './library-files.ts';
 import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
-
-/** The value of `CompletionTriggerKind.TriggerCharacter`: the editor asks by itself behind a blank. */
-const BY_ITSELF = 2;
 
 /**
  * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `fetchFile` reads files where the
@@ -109,14 +67,9 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
    * Answers from the lesson as it is. Where that needs an analysis first, what is in the pipe is read before: it may call the
    * question back, or change the text that it was asked about.
    */
-  const about =
-    <Params extends { readonly textDocument: { readonly uri: string } }, T>(
-      what: string,
-      compute: (lesson: OpenLesson, params: Params) => T,
-      empty: T,
-      stale: LSPErrorCodes = LSPErrorCodes.ContentModified,
-    ) =>
-    async (params: Params, token: CancellationToken): Promise<T> => {
+  const about: Desk['about'] =
+    (what, compute, empty, stale = LSPErrorCodes.ContentModified) =>
+    async (params, token) => {
       const { uri } = params.textDocument;
       const lesson = lessons.get(uri);
       if (!lesson) return empty;
@@ -213,102 +166,7 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
       LSPErrorCodes.ServerCancelled,
     ),
   );
-  connection.onHover(
-    about<HoverParams, Hover | null>(
-      'hover',
-      (lesson, { position }) => {
-        const hover = hoverAt(lesson.analysis, lesson.offsetOf(position));
-        return hover ? hoverFrom(hover, lesson, client) : null;
-      },
-      null,
-    ),
-  );
-  connection.onDefinition(
-    about<DefinitionParams, Definition | DefinitionLink[] | null>(
-      'definition',
-      (lesson, { position }) => {
-        const link = definitionAt(lesson.analysis, lesson.offsetOf(position));
-        return link ? definitionFrom(link, lesson, client) : null;
-      },
-      null,
-    ),
-  );
-  connection.onCompletion(
-    about<CompletionParams, CompletionList | null>(
-      'completion',
-      (lesson, { position, context }) => {
-        const asked = context?.triggerKind !== BY_ITSELF;
-        const found = completionsAt(lesson.analysis, lesson.offsetOf(position), asked);
-        return found ? completionsFrom(found, lesson, client) : null;
-      },
-      null,
-    ),
-  );
-  connection.onDocumentSymbol(
-    about<DocumentSymbolParams, DocumentSymbol[] | SymbolInformation[] | null>(
-      'outline',
-      (lesson) => {
-        const symbols = symbolsOf(lesson.analysis);
-        return client.symbolTree ? symbols.map((one) => symbolFrom(one, lesson)) : flatSymbols(symbols, lesson);
-      },
-      null,
-    ),
-  );
-  connection.onFoldingRanges(
-    about<FoldingRangeParams, FoldingRange[] | null>(
-      'folding',
-      (lesson) => foldsOf(lesson.analysis).map(foldFrom),
-      null,
-    ),
-  );
-  const textEdits = (edits: readonly Edit[], lesson: OpenLesson): TextEdit[] =>
-    edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
-  connection.onDocumentFormatting(
-    about<DocumentFormattingParams, TextEdit[] | null>(
-      'formatting',
-      (lesson) => textEdits(formatEdits(lesson.document.text, lesson.analysis.document), lesson),
-      null,
-    ),
-  );
-  connection.onDocumentRangeFormatting(
-    about<DocumentRangeFormattingParams, TextEdit[] | null>(
-      'formatting of a range',
-      (lesson, { range }) => {
-        const span = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
-        return textEdits(formatRange(lesson.document.text, span, lesson.analysis.document), lesson);
-      },
-      null,
-    ),
-  );
-  connection.onDocumentOnTypeFormatting(
-    about<DocumentOnTypeFormattingParams, TextEdit[] | null>(
-      'formatting while typing',
-      (lesson, { position, ch }) =>
-        textEdits(formatTyped(lesson.document.text, lesson.offsetOf(position), ch, lesson.analysis.document), lesson),
-      null,
-    ),
-  );
-  connection.onCodeAction(
-    about<CodeActionParams, CodeAction[] | null>(
-      'code actions',
-      (lesson, { range, context: { only, diagnostics } }) => {
-        if (!client.codeActions) return null;
-        const fixes = (): readonly CodeAction[] =>
-          lesson.analysis.findings
-            .filter(({ span, fixes: some }) => some.length > 0 && touch(lesson.rangeOf(span), range))
-            .flatMap((finding) => actionsOf(finding, diagnostics, lesson, client));
-        const rewrites = (): readonly CodeAction[] => {
-          const chosen = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
-          return transposeActions(lesson.analysis, chosen).map((action) => rewriteOf(action, lesson, client));
-        };
-        return [
-          ...(wanted(CodeActionKind.QuickFix, only) ? fixes() : []),
-          ...(wanted(CodeActionKind.RefactorRewrite, only) ? rewrites() : []),
-        ];
-      },
-      null,
-    ),
-  );
+  for (const answer of answers) answer.listen({ connection, lessons, files, client: () => client, about });
 
   connection.onRequest(WATCH_PREVIEW, async ({ uri, width }: WatchPreview): Promise<PreviewUpdate | null> => {
     await quiet.whenQuiet();
@@ -324,33 +182,16 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
 }
 
 /** Nothing that has no handler: a client shows an error for what is offered and not done. */
-function capabilitiesFor({ encoding, pulls, codeActions }: Client): ServerCapabilities {
-  return {
-    positionEncoding: encoding,
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-    hoverProvider: true,
-    definitionProvider: true,
-    documentSymbolProvider: true,
-    foldingRangeProvider: true,
-    documentFormattingProvider: true,
-    documentRangeFormattingProvider: true,
-    documentOnTypeFormattingProvider: { firstTriggerCharacter: TYPED[0], moreTriggerCharacter: TYPED.slice(1) },
-    completionProvider: { triggerCharacters: [' ', '{', '.'] },
-    ...(codeActions && {
-      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
-    }),
-    ...(pulls && {
-      diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: false },
-    }),
-  };
+function capabilitiesFor(client: Client): ServerCapabilities {
+  const offered = answers.map((answer) => answer.offers(client));
+  return Object.assign(
+    {
+      positionEncoding: client.encoding,
+      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+      ...(client.pulls && {
+        diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: false },
+      }),
+    },
+    ...offered,
+  ) as ServerCapabilities;
 }
-
-/** Whether a client that asks `only` for some kinds wants this one: `refactor` stands for all that begin so. */
-const wanted = (kind: string, only: readonly string[] | undefined): boolean =>
-  only === undefined || only.some((one) => one === '' || one === kind || kind.startsWith(`${one}.`));
-
-const before = (a: Position, b: Position): boolean =>
-  a.line < b.line || (a.line === b.line && a.character < b.character);
-
-/** Whether two ranges share a place, be it only an edge. */
-const touch = (a: Range, b: Range): boolean => !before(a.end, b.start) && !before(b.end, a.start);

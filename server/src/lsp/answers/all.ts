@@ -1,0 +1,10 @@
+/** Every feature of the server that answers a question, one file each. */
+import type { Answer } from '../desk.ts';
+import { codeActions } from './code-actions.ts';
+import { completion } from './completion.ts';
+import { definition } from './definition.ts';
+import { formatting } from './formatting.ts';
+import { hover } from './hover.ts';
+import { outline } from './outline.ts';
+
+export const answers: readonly Answer[] = [codeActions, completion, definition, formatting, hover, outline];

@@ -1,0 +1,33 @@
+/** What an answer to an editor's question has at hand, and how it is asked for. */
+import type { CancellationToken, Connection, LSPErrorCodes, ServerCapabilities } from 'vscode-languageserver';
+import type { Client } from './client.ts';
+import type { OpenLesson, OpenLessons } from './lessons.ts';
+import type { LibraryFiles } from './library-files.ts';
+
+export interface AboutLesson {
+  readonly textDocument: { readonly uri: string };
+}
+
+export interface Desk {
+  readonly connection: Connection;
+  readonly lessons: OpenLessons;
+  readonly files: LibraryFiles;
+  /** Known once the client has introduced itself. */
+  readonly client: () => Client;
+  /**
+   * Answers from the lesson as it is: `empty` where it is not open or something fails, and not at all where the question was called
+   * back or the text has changed meanwhile.
+   */
+  about<Params extends AboutLesson, T>(
+    what: string,
+    compute: (lesson: OpenLesson, params: Params) => T | Promise<T>,
+    empty: T,
+    stale?: LSPErrorCodes,
+  ): (params: Params, token: CancellationToken) => Promise<T>;
+}
+
+/** One feature of the server: what it offers a client, and how it answers. */
+export interface Answer {
+  offers(client: Client): ServerCapabilities;
+  listen(desk: Desk): void;
+}
