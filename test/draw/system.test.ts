@@ -1,56 +1,16 @@
 /** Systems of bars: nothing overlaps, everything is there, and the SVG is well formed whatever a lesson says. */
 import assert from 'node:assert/strict';
-import type { Drawing, Label, Shape } from '../../server/src/draw/drawing.ts';
-import { TYPE } from '../../server/src/draw/metrics.ts';
+import type { Drawing } from '../../server/src/draw/drawing.ts';
 import { drawSystems } from '../../server/src/draw/section.ts';
 import { svgOf } from '../../server/src/draw/svg.ts';
-import { textWidth } from '../../server/src/draw/text-width.ts';
 import type { BarScore } from '../../server/src/realise/score.ts';
+import { labelBoxes, overlapping } from '../support/label-boxes.ts';
 import { elementsOf } from '../support/markup.ts';
 import { AM, bar, D, EM, G, GUITAR, plan, quay } from '../support/score.ts';
 
 function systems(inMeter: string, bars: readonly BarScore[], width: number): readonly Drawing[] {
   const section = { name: 'verse', plan: plan(inMeter, bars), score: { bars, difficulty: 1 }, instrument: GUITAR };
   return drawSystems(section, width).map(({ drawing }) => drawing);
-}
-
-interface Placed {
-  readonly text: string;
-  readonly style: string;
-  readonly left: number;
-  readonly right: number;
-  readonly top: number;
-  readonly bottom: number;
-}
-
-/** Every label's box, in the system's own coordinates, by the table of widths and the sizes of type. */
-function labels(shapes: readonly Shape[], x = 0, y = 0): readonly Placed[] {
-  return shapes.flatMap((shape): readonly Placed[] => {
-    if (shape.kind === 'group') return labels(shape.shapes, x + shape.x, y + shape.y);
-    return shape.kind === 'label' ? [placed(shape, x, y)] : [];
-  });
-}
-
-function placed(label: Label, x: number, y: number): Placed {
-  const text = label.runs.map((run) => run.text).join('');
-  const [name] = label.style.split(' ');
-  const size = TYPE[name as keyof typeof TYPE];
-  const bold = label.style === 'symbol' || label.style.includes('melody');
-  const width = textWidth(text, size, bold);
-  const left = x + label.x - (label.align === 'middle' ? width / 2 : 0);
-  return { text, style: label.style, left, right: left + width, top: y + label.y - size * 0.75, bottom: y + label.y };
-}
-
-function overlapping(drawing: Drawing): readonly string[] {
-  const all = labels(drawing.shapes);
-  return all.flatMap((one, index) =>
-    all
-      .slice(index + 1)
-      .filter(
-        (other) => one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom,
-      )
-      .map((other) => `${one.text} | ${other.text}`),
-  );
 }
 
 const LONG = { symbol: 'Cmaj9#11', frets: 'x-3-2-0-1-0', sounds: 'Cmaj13#11(no5)/Bb', colours: '13' };
@@ -91,7 +51,7 @@ describe('A system of bars', () => {
 
   it('gives time its room: a half note is wider than an eighth', () => {
     const [drawing] = systems('4/4', [bar(1, [], '1/8', 'p6=1:1/2 p6=2:1/4 p6=3 p6=4')], 900);
-    const xs = labels(drawing.shapes)
+    const xs = labelBoxes(drawing.shapes)
       .filter(({ style }) => style === 'fret')
       .map(({ left, right }) => (left + right) / 2);
     const [half, quarter, eighth] = [xs[1] - xs[0], xs[2] - xs[1], xs[3] - xs[2]];

@@ -3,12 +3,13 @@ import type { BarScore, NoteEvent } from '../realise/score.ts';
 import type { Shape } from './drawing.ts';
 import { label, path } from './drawing.ts';
 import type { PlacedBar } from './layout.ts';
-import { graceBefore, rightOf } from './layout.ts';
+import { graceBefore, NOTE, rightOf } from './layout.ts';
 import { isJoined, isSlur, joinedFrom } from './links.ts';
-import { STAFF, TYPE } from './metrics.ts';
+import { TYPE } from './metrics.ts';
 import { isPalmMuted } from './moments.ts';
 import { halfGrace, halfNumber } from './note-text.ts';
 import { heightOf, type Rows } from './rows.ts';
+import { shaftsOf } from './draw-notes.ts';
 import { marksX, RHYTHM } from './draw-rhythm.ts';
 import { textWidth } from './text-width.ts';
 
@@ -43,13 +44,14 @@ export function drawJoins(bars: readonly PlacedBar[], rows: Rows, { before, afte
   const places = placesOf(bars);
   const scores = bars.map((bar) => bar.measure.bar);
   const from = joinedFrom([...(before ? [before] : []), ...scores, ...(after ? [after] : [])]);
+  const shafts = shaftsIn(bars);
   const shapes: Shape[] = [];
   for (const { measure, x } of bars) {
     for (const moment of measure.moments) {
       for (const event of [...moment.graces, ...moment.events]) {
         if (!isJoined(event)) continue;
         const origin = from.get(event);
-        shapes.push(...drawJoin(event, origin, places, rows, x));
+        shapes.push(...drawJoin(event, origin, places, rows, x, shafts));
       }
     }
   }
@@ -61,11 +63,36 @@ export function drawJoins(bars: readonly PlacedBar[], rows: Rows, { before, afte
     if (!place) continue;
     const y = heightOf(rows, event.string);
     const edge = end.x + end.width - 2;
-    if (isSlur(event)) shapes.push(path('stem', ...arc(place.right, edge, y, 'left')));
-    else shapes.push(path('stem', 'M', place.right, y + 3, 'L', edge, y));
+    if (place.bar !== bars.length - 1) continue;
+    if (isSlur(event))
+      shapes.push(path('stem', ...arc(place.right, Math.min(edge, place.right + FARTHEST), y, 'left')));
+    else {
+      const way = event.fret >= origin.fret ? 1 : -1;
+      shapes.push(path('stem', 'M', place.right, y + 3 * way, 'L', Math.min(edge, place.right + STUB), y - 2 * way));
+    }
   }
   return [...shapes, ...drawTies(bars, places, rows, after), ...drawPalm(bars, rows, after)];
 }
+
+/** An upright line from a string to above all of them. */
+interface Shaft {
+  readonly string: number;
+  readonly x: number;
+}
+
+const shaftsIn = (bars: readonly PlacedBar[]): readonly Shaft[] =>
+  bars.flatMap(({ measure, middles, x }) =>
+    measure.moments.flatMap((moment, index) =>
+      shaftsOf(moment, x + middles[index]).flatMap(({ event: { string }, x: up, down }) =>
+        down === undefined
+          ? [{ string, x: up }]
+          : [
+              { string, x: up },
+              { string, x: down },
+            ],
+      ),
+    ),
+  );
 
 function placesOf(bars: readonly PlacedBar[]): Places {
   const places = new Map<NoteEvent, Place>();
@@ -73,7 +100,7 @@ function placesOf(bars: readonly PlacedBar[]): Places {
     measure.moments.forEach((moment, index) => {
       const middle = x + middles[index];
       for (const event of moment.events) {
-        places.set(event, { left: middle - halfNumber(event), right: middle + rightOf(event), bar });
+        places.set(event, { left: middle - halfNumber(event), right: middle + rightOf(event, moment), bar });
       }
       for (const event of moment.graces) {
         const at = middle - graceBefore(moment);
@@ -84,8 +111,10 @@ function placesOf(bars: readonly PlacedBar[]): Places {
   return places;
 }
 
-/** What comes from a note that is not in this system begins this far before the note that it leads to. */
+/** What comes from a note that is not in this system, or long past, begins this far before the note that it leads to. */
 const STUB = 14;
+/** A slur to another system goes this far at the most. */
+const FARTHEST = 48;
 /** Half the room that a slur leaves for its letter. */
 const LETTER = 4.5;
 
@@ -95,22 +124,24 @@ function drawJoin(
   places: Places,
   rows: Rows,
   barX: number,
+  shafts: readonly Shaft[],
 ): readonly Shape[] {
   const to = places.get(event);
   // Of two notes on one string at one moment only one is drawn.
   if (!to) return [];
   const y = heightOf(rows, event.string);
-  const start = origin && places.get(origin);
+  const found = origin && places.get(origin);
+  const start = found && to.bar - found.bar <= 1 ? found : undefined;
   if (!isSlur(event)) {
     const up = !origin || event.fret >= origin.fret;
-    const left = start?.right ?? Math.max(barX + 3, to.left - STUB);
+    const left = start ? Math.max(start.right, to.left - NOTE.longestSlide) : Math.max(barX + 3, to.left - STUB);
     return [path('stem', 'M', left, up ? y + 4 : y - 4, 'L', to.left, up ? y - 4 : y + 4)];
   }
   const letter = event.technique?.attack === 'hammer-on' ? 'h' : 'p';
   const left = start?.right ?? to.left - STUB;
   // A letter on a bar line could not be read: it stands by the note that it is about.
   const over = start !== undefined && start.bar !== to.bar;
-  const middle = over ? to.left - STUB / 2 : (left + to.left) / 2;
+  const middle = letterPlace(left, to.left, over, event, shafts);
   return [
     path(
       'stem',
@@ -121,8 +152,18 @@ function drawJoin(
   ];
 }
 
+/** The middle of the slur, or near its end, or wherever no arrow of a lower string's bend goes through. */
+function letterPlace(left: number, right: number, over: boolean, event: NoteEvent, shafts: readonly Shaft[]): number {
+  const near = right - STUB / 2;
+  const middle = (left + right) / 2;
+  const places = [...(over ? [] : [middle]), near, left + STUB / 2, (middle + near) / 2];
+  const isFree = (place: number): boolean =>
+    shafts.every(({ string, x }) => string <= event.string || Math.abs(x - place) > LETTER);
+  return places.find((place) => place > left && isFree(place)) ?? places[0];
+}
+
 /** Heights above the string: where a slur begins, how high it lies, and the base line of its letter. */
-const SLUR = { foot: 5, crown: 8.5, letter: 5.5, bow: 10 } as const;
+const SLUR = { foot: 5, crown: 8.5, letter: 4.7, bow: 10 } as const;
 
 /** A flat arc that comes down to the string at the ends that are named. */
 function arc(
@@ -161,7 +202,7 @@ function drawTies(
     if (bar.measure.rhythm.marks[0]?.tied) {
       const before = bars[index - 1];
       const xs = before ? marksX(before) : [];
-      const from = xs.length > 0 ? before.x + xs[xs.length - 1] : bar.x - STAFF.before;
+      const from = xs.length > 0 ? before.x + xs[xs.length - 1] : bar.x - 3;
       shapes.push(stemTie(from, bar.x + marksX(bar)[0], rows));
       return;
     }

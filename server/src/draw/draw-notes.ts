@@ -2,7 +2,7 @@
 import type { NoteEvent } from '../realise/score.ts';
 import type { Shape } from './drawing.ts';
 import { box, label, path } from './drawing.ts';
-import { graceBefore, NOTE, type PlacedBar } from './layout.ts';
+import { bentRight, graceBefore, NOTE, shaftClear, type PlacedBar } from './layout.ts';
 import { isJoined } from './links.ts';
 import { middleOf, STAFF, TYPE } from './metrics.ts';
 import type { Moment } from './moments.ts';
@@ -45,7 +45,7 @@ function stringLines(placed: PlacedBar, rows: Rows, strings: number): Shape {
       if (!event) return;
       const half = halfNumber(event) - 1;
       const slid = event.technique?.attack === 'slide' && before && !grace;
-      gaps.push([slid ? before!.right : x - half, x + half]);
+      gaps.push([slid ? Math.max(before!.right, x - half - NOTE.longestSlide) : x - half, x + half]);
       const wave = waveOf(event, placed, index);
       if (wave) gaps.push([wave[0] - 1, wave[1] + 1]);
       before = { event, right: x + (wave ? wave[1] - x + 1 : half) };
@@ -73,30 +73,43 @@ function drawNumber(event: NoteEvent, x: number, y: number): readonly Shape[] {
 const drawGrace = (event: NoteEvent, x: number, rows: Rows): Shape =>
   label('grace', x, heightOf(rows, event.string) + middleOf(TYPE.grace), eventText(event), 'middle');
 
+interface Shaft {
+  readonly event: NoteEvent;
+  readonly x: number;
+  /** Where it comes down again. */
+  readonly down?: number;
+}
+
+/** Where the arrows of a moment's bends rise: the highest string's nearest, so that none crosses another. */
+export function shaftsOf(moment: Moment, middle: number): readonly Shaft[] {
+  const clear = middle + shaftClear(moment);
+  let before = -Infinity;
+  const bent = moment.events.filter((event) => event.technique?.bend).reverse();
+  return bent.map((event) => {
+    const bend = event.technique!.bend!;
+    const lone = moment.events.every((other) => other.string >= event.string);
+    const own = bend.before ? (lone && !bend.release ? middle : clear) : clear + NOTE.bend;
+    const x = Math.max(own, before + NOTE.secondBend);
+    const down = bend.release ? x + NOTE.release : undefined;
+    before = down ?? x;
+    return { event, x, ...(down !== undefined && { down }) };
+  });
+}
+
 /** An arrow from each bent note to above the strings, with how far it goes; let down again, a second one comes back. */
 function drawBends(moment: Moment, middle: number, rows: Rows): readonly Shape[] {
   const tip = rows.bends + 2;
-  // The highest string's arrow stands nearest, so that none crosses another.
-  const bent = moment.events.filter((event) => event.technique?.bend).reverse();
-  return bent.flatMap((event, place): readonly Shape[] => {
+  return shaftsOf(moment, middle).flatMap(({ event, x, down }): readonly Shape[] => {
     const bend = event.technique!.bend!;
     const y = heightOf(rows, event.string);
-    const half = halfNumber(event);
-    const from = middle + half - 1;
-    const lone = moment.events.every((other) => other.string >= event.string);
-    const x = bend.before
-      ? lone && !bend.release
-        ? middle
-        : from + NOTE.air + place * NOTE.secondBend
-      : from + NOTE.air + NOTE.bend + place * NOTE.secondBend;
+    const from = middle + halfNumber(event) - 1;
     const steps: (string | number)[] = [];
     if (!bend.before) steps.push('M', from, y - 1, 'C', x - 3, y - 1, x, y - 5, x, Math.max(tip + ARROW.long, y - 16));
     else if (x === middle) steps.push('M', x, y - 7);
     else steps.push('M', from, y - 1, 'H', x);
     steps.push('V', tip + ARROW.long);
     const shapes: Shape[] = [path('stem', ...steps), arrowHead(x, tip, -1)];
-    if (bend.release) {
-      const down = x + NOTE.release;
+    if (down !== undefined) {
       const foot = y - 3;
       shapes.push(
         path('stem', 'M', x + 1, tip + 1, 'C', x + 7, tip + 1, down, tip + 3, down, tip + 9, 'V', foot - ARROW.long),
@@ -115,13 +128,11 @@ const arrowHead = (x: number, y: number, way: 1 | -1): Shape => ({
 
 /** From where to where the string ripples behind a note. */
 function waveOf(event: NoteEvent, placed: PlacedBar, index: number): readonly [number, number] | undefined {
-  const { vibrato, bend } = event.technique ?? {};
-  if (!vibrato) return undefined;
+  if (!event.technique?.vibrato) return undefined;
   const { moments } = placed.measure;
   let next = index + 1;
   while (next < moments.length && moments[next].events.every(({ string }) => string !== event.string)) next++;
-  const behind = bend ? NOTE.air + (bend.before ? 0 : NOTE.bend) + NOTE.arrow + (bend.release ? NOTE.release : 0) : 0;
-  const from = placed.middles[index] + halfNumber(event) + behind;
+  const from = placed.middles[index] + bentRight(event, moments[index]);
   const there = moments[next]?.events.find(({ string }) => string === event.string);
   const air = there && isJoined(there) ? NOTE.joined : STAFF.between;
   const end = there ? placed.middles[next] - halfNumber(there) - air : placed.width - STAFF.after;

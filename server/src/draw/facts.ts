@@ -73,7 +73,7 @@ function capoWords(instrument: Instrument): string {
   return `capo ${fret} on string${strings.length === 1 ? '' : 's'} ${strings.join(' ')}`;
 }
 
-/** What a section does differently from its lesson: its own key, meter and tempo. */
+/** What a section does differently from its lesson: its own key, meter and tempo, and how often it is played. */
 export function sectionFacts(plan: SectionPlan, settings: Settings): readonly string[] {
   const words = (one: Pick<Settings, 'key' | 'meter' | 'tempo'>): readonly string[] => [
     keyWords(one.key, settings.instrument),
@@ -81,7 +81,8 @@ export function sectionFacts(plan: SectionPlan, settings: Settings): readonly st
     tempoWords(one.tempo),
   ];
   const usual = words(settings);
-  return words(plan).filter((word, index) => word !== usual[index]);
+  const own = words(plan).filter((word, index) => word !== usual[index]);
+  return plan.times === 1 ? own : [...own, plan.times === 2 ? 'twice' : counted(plan.times, 'time')];
 }
 
 /** The mean of the sections' difficulties by their bars; undefined where no bar is played. */

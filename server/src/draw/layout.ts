@@ -58,17 +58,22 @@ export const NOTE = {
   slurStub: 15,
   joined: 13,
   slid: 10,
+  longestSlide: 44,
 } as const;
 
-/** How far the signs of a note reach to the right of its middle. */
-export function rightOf(event: NoteEvent): number {
-  const half = halfNumber(event);
-  const { bend, vibrato } = event.technique ?? {};
-  let right = half;
-  if (bend) right += NOTE.air + (bend.before ? 0 : NOTE.bend) + NOTE.arrow + (bend.release ? NOTE.release : 0);
-  if (vibrato) right += NOTE.air + NOTE.wave;
-  return right;
+/** How far from the middle of a moment the shaft of a bend stands clear of all its numbers. */
+export const shaftClear = (moment: Moment): number => Math.max(...moment.events.map(halfNumber)) + NOTE.air - 1;
+
+/** How far a note and its bend reach to the right of its middle. */
+export function bentRight(event: NoteEvent, moment: Moment): number {
+  const { bend } = event.technique ?? {};
+  if (!bend) return halfNumber(event);
+  return shaftClear(moment) + (bend.before ? 0 : NOTE.bend) + NOTE.arrow + (bend.release ? NOTE.release : 0);
 }
+
+/** The same with its vibrato. */
+export const rightOf = (event: NoteEvent, moment: Moment): number =>
+  bentRight(event, moment) + (event.technique?.vibrato ? NOTE.air + NOTE.wave : 0);
 
 /** From the middle of a moment to the middle of its grace notes. */
 export function graceBefore(moment: Moment): number {
@@ -96,7 +101,10 @@ function halfMoment(moment: Moment): number {
 
 function rightOfMoment(moment: Moment): number {
   const bends = moment.events.filter((event) => event.technique?.bend).length;
-  return Math.max(halfMoment(moment), ...moment.events.map(rightOf)) + Math.max(0, bends - 1) * NOTE.secondBend;
+  return (
+    Math.max(halfMoment(moment), ...moment.events.map((event) => rightOf(event, moment))) +
+    Math.max(0, bends - 1) * (NOTE.secondBend + NOTE.release)
+  );
 }
 
 const SECTION_SIGNS = { repeat: 11, times: 26 } as const;
@@ -140,7 +148,7 @@ export function measureBar(bar: BarScore, meter: Meter, frame: BarFrame = PLAIN_
       const joined = moments[next]?.events.find(({ string }) => string === event.string);
       if (!joined || !isJoined(joined) || moments[next].graces.length > 0) continue;
       const air = isSlur(joined) ? NOTE.joined : NOTE.slid;
-      widen(leasts, from, next, rightOf(event) + air + halfNumber(joined));
+      widen(leasts, from, next, rightOf(event, moments[from]) + air + halfNumber(joined));
     }
   }
   if (frame.repeatEnds) leasts[leasts.length - 1] += SECTION_SIGNS.repeat;

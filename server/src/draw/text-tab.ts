@@ -1,34 +1,21 @@
 /** A lesson's tab as plain text: for terminals, for files, for whoever reads with a screen reader line by line. */
-import { stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import type { Lesson, Section, Settings } from '../lesson/lesson.ts';
-import type { BarScore, NoteEvent, Score, SectionScore } from '../realise/score.ts';
+import type { BarScore, Score, SectionScore } from '../realise/score.ts';
 import { formatNoteName } from '../theory/note.ts';
 import { toNumber } from '../util/fraction.ts';
 import type { Finding } from '../util/finding.ts';
-import { chordLabel } from './chord-labels.ts';
-import { countWord } from './count.ts';
 import { factsOf, sectionFacts } from './facts.ts';
+import { framesOf, PLAIN_FRAME } from './frames.ts';
 import { columns } from './graphemes.ts';
-import type { Moment } from './moments.ts';
-import { isAccented, momentsOf, pluckingFingers, strokeOf } from './moments.ts';
+import { joinedFrom } from './links.ts';
+import { momentsOf } from './moments.ts';
 import { printable } from './printable.ts';
+import { ABOVE, BELOW, textBar, type TextBar } from './text-bar.ts';
 import { textShapes } from './text-diagram.ts';
+import { legend } from './text-sign.ts';
 
 export const USUAL_WIDTH = 80;
-
-const STROKE_SIGNS = { down: '↓', up: '↑', roll: '~', mute: 'x' } as const;
-
-/** The rows of one bar, all of one width in columns; the bar line at its right included. */
-interface TextBar {
-  readonly width: number;
-  readonly rows: readonly string[];
-  /** Which rows hold anything but blanks. */
-  readonly filled: readonly boolean[];
-}
-
-/** Rows above the strings: bar number, chord, what sounds. Below them: letters, accents, count. */
-const ABOVE = 3;
 
 /** Bars of a section, as tab or as the shapes that they use. */
 export interface TextMusic {
@@ -58,7 +45,11 @@ export function textTab(
     const written = typeof part === 'string' ? part : musicText(part, lesson, score, width);
     if (written !== '') parts.push(written);
   }
-  const signs = legend(score);
+  const plans = lesson.sections.map((section) => section.plan);
+  const signs = legend(score, {
+    namedFingers: plans.some((plan) => framesOf(plan).some((frame) => frame.fingers.size > 0)),
+    repeats: plans.some((plan) => plan.times > 1),
+  });
   if (signs.length > 0) parts.push(joinedWithin(signs, width));
   return `${parts.join('\n\n')}\n`;
 }
@@ -103,8 +94,13 @@ function sectionText(
   const unit = shortestUsual(score.bars);
   const labels = rowLabels(settings.instrument);
   const room = width - columns(labels[0]) - 1;
+  const { plan } = section;
+  const frames = new Map(framesOf(plan).map((frame, index) => [plan.bars[index].number, frame]));
+  const from = joinedFrom(score.bars);
   const bars = score.bars.map((bar) => {
-    const steps = STEPS.map((step) => () => textBar(bar, section, settings.instrument, step / unit));
+    const frame = frames.get(bar.number) ?? PLAIN_FRAME;
+    const written = { bar, frame, meter: plan.meter, instrument: settings.instrument, from };
+    const steps = STEPS.map((step) => () => textBar(written, step / unit));
     return steps.map((make) => make()).find((made) => made.width <= room) ?? steps[steps.length - 1]();
   });
   const systems = inSystems(bars, room).map((system) => systemText(system, labels));
@@ -136,13 +132,13 @@ function inSystems(bars: readonly TextBar[], room: number): readonly (readonly T
 /** The names of the rows, padded to one width, strings by their notes. */
 function rowLabels(instrument: Instrument): readonly string[] {
   const strings = [...instrument.tuning.strings].reverse().map(formatNoteName);
-  const labels = ['', '', '', ...strings, '', '', ''];
+  const labels = [...Array<string>(ABOVE).fill(''), ...strings, ...Array<string>(BELOW).fill('')];
   const width = Math.max(...labels.map(columns));
   return labels.map((label) => `${label.padEnd(width)} `);
 }
 
 function systemText(bars: readonly TextBar[], labels: readonly string[]): string {
-  const strings = labels.length - 2 * ABOVE;
+  const strings = labels.length - ABOVE - BELOW;
   const lines = labels.flatMap((label, row) => {
     const onString = row >= ABOVE && row < ABOVE + strings;
     if (!onString && !bars.some((bar) => bar.filled[row])) return [];
@@ -158,111 +154,4 @@ function shortestUsual(bars: readonly BarScore[]): number {
     .map((moment) => toNumber(moment.length))
     .sort((a, b) => a - b);
   return Math.min(lengths[Math.floor(lengths.length * 0.2)] ?? 0.25, 0.25);
-}
-
-/** A long note in a section of short ones gets no more columns than this. */
-const MOST_COLUMNS = 24;
-
-/** `scale` is columns for a whole note; no moment gets less than its signs need. */
-function textBar(bar: BarScore, section: Section, instrument: Instrument, scale: number): TextBar {
-  const strings = stringCount(instrument);
-  const moments = momentsOf(bar);
-  const meter = section.plan.meter;
-  const sides = moments.map((moment) => moment.events.some((event) => event.voice === 'melody'));
-  const labels = moments.map((moment) => moment.chord && chordLabel(moment.chord));
-  const names = labels.map((label) =>
-    label ? [printable(label.symbol), label.sounding === undefined ? '' : `sounds ${label.sounding}`] : ['', ''],
-  );
-  const counts = moments.map((moment) => (moment.events.length > 0 ? countWord(moment.start, bar, meter) : ''));
-  const letters = moments.map(handWord);
-  const widths = moments.map((moment, index) => {
-    const tokens = moment.events.map((event) => fretWord(event, sides[index]).length);
-    const below = Math.max(letters[index].length, counts[index].length) + (sides[index] ? 1 : 0);
-    const least = Math.max(1, below, ...tokens) + 1;
-    return Math.max(least, Math.min(MOST_COLUMNS, Math.round(toNumber(moment.length) * scale)));
-  });
-  // A chord's names must end before the next chord's begin.
-  for (let from = 0; from < moments.length; from++) {
-    if (!labels[from]) continue;
-    const next = labels.findIndex((label, index) => index > from && label);
-    const to = next < 0 ? moments.length : next;
-    const needed = Math.max(...names[from].map(columns)) + 2;
-    const sum = widths.slice(from, to).reduce((a, b) => a + b, 0);
-    if (sum < needed) widths[to - 1] += needed - sum;
-  }
-  const lead = 1;
-  const cells = (fill: string, word: (index: number) => string): string =>
-    fill.repeat(lead) + moments.map((_, index) => padded(word(index), widths[index], fill)).join('');
-  // A name may reach over the columns of the moments behind it.
-  const overlaid = (word: (index: number) => string): string => {
-    let row = '';
-    let at = lead;
-    moments.forEach((_, index) => {
-      if (word(index) !== '') row = padded(row, at, ' ') + word(index);
-      at += widths[index];
-    });
-    return row;
-  };
-  const indented = (index: number, word: string): string => (word === '' || !sides[index] ? word : ` ${word}`);
-  const rows = [
-    padded(bar.broken ? `${bar.number} not read` : `${bar.number}`, lead + widths.reduce((a, b) => a + b, 0), ' '),
-    overlaid((index) => names[index][0]),
-    overlaid((index) => names[index][1]),
-    ...Array.from({ length: strings }, (_, place) =>
-      cells(bar.broken && bar.events.length === 0 ? '.' : '-', (index) => {
-        const event = moments[index].events.find((each) => each.string === place + 1);
-        return event ? fretWord(event, sides[index]) : '';
-      }),
-    ),
-    cells(' ', (index) => indented(index, letters[index])),
-    cells(' ', (index) => indented(index, isAccented(moments[index]) ? '>' : '')),
-    cells(' ', (index) => indented(index, counts[index])),
-  ];
-  const width = Math.max(...rows.map(columns));
-  return {
-    width: width + 1,
-    filled: rows.map((row) => row.trim() !== ''),
-    rows: rows.map((row, index) => {
-      const onString = index >= ABOVE && index < ABOVE + strings;
-      return padded(row, width, onString ? '-' : ' ') + (onString ? '|' : ' ');
-    }),
-  };
-}
-
-const padded = (word: string, width: number, fill: string): string =>
-  word + fill.repeat(Math.max(0, width - columns(word)));
-
-/** A melody's number stands in square brackets; the others of its column are moved by one so that first digits line up. */
-function fretWord(event: NoteEvent, beside: boolean): string {
-  const fret = event.stroke === 'mute' ? 'x' : `${event.fret}`;
-  // Quotes, since brackets of every kind are signs for how a note is played.
-  if (event.voice === 'melody') return `'${fret}'`;
-  return beside ? `-${fret}` : fret;
-}
-
-function handWord(moment: Moment): string {
-  if (moment.rest) return 'r';
-  const stroke = strokeOf(moment);
-  return stroke === undefined ? pluckingFingers(moment).join('') : STROKE_SIGNS[stroke];
-}
-
-/** Explains the signs that this lesson's tab uses, and no others. */
-function legend(score: Score): readonly string[] {
-  const events = score.sections.flatMap((section) => section.bars.flatMap((bar) => bar.events));
-  const rests = score.sections.some((section) => section.bars.some((bar) => bar.rests.length > 0));
-  const strokes = new Set(events.map((event) => event.stroke));
-  const fingers = new Set(events.map((event) => event.pluck));
-  return [
-    events.some((event) => event.voice === 'melody') ? "'5' melody" : '',
-    ...(['p thumb', 'i index', 'm middle', 'a ring finger', 'c little finger'] as const).map((word) =>
-      fingers.has(word[0] as NoteEvent['pluck']) ? word : '',
-    ),
-    [...fingers].filter((finger) => finger).length > 1 ? 'letters together: plucked together' : '',
-    strokes.has('down') ? '↓ strum down' : '',
-    strokes.has('up') ? '↑ strum up' : '',
-    strokes.has('roll') ? '~ roll' : '',
-    strokes.has('mute') ? 'x muted stroke' : '',
-    events.some((event) => event.accent) ? '> accent' : '',
-    rests ? 'r rest' : '',
-  ].filter((word) => word !== '');
 }
