@@ -49,7 +49,12 @@ export interface Analysis {
   /** In the order of the text; of two with one name the first. Each is worked out when it is asked for. */
   readonly variants: readonly VariantAnalysis[];
   /** The other files it speaks of, as paths from the root: all of them, and those that were not fetched yet. */
-  readonly files: { readonly asked: ReadonlySet<string>; readonly wanted: ReadonlySet<string> };
+  readonly files: {
+    /** The lesson's own; undefined where it stands alone. */
+    readonly path?: string | undefined;
+    readonly asked: ReadonlySet<string>;
+    readonly wanted: ReadonlySet<string>;
+  };
 }
 
 /**
@@ -131,7 +136,7 @@ function variantOf(
     return variantLesson(built, whole.lesson, definition);
   });
   const score = once(() => scoreOf(lesson(), session.realisedIn(definition.name)));
-  const findings = once(() => findingsOfVariant({ text, lines, lesson: lesson(), score: score() }));
+  const findings = once(() => findingsOfVariant({ text, lines, lesson: lesson(), score: score() }, definition));
   return {
     definition,
     get leftBehind() {

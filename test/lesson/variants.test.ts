@@ -209,6 +209,21 @@ describe('claims and practice of a variant', () => {
     ]);
   });
 
+  it('are held against the minutes and the hands only where the steps are its own', () => {
+    const lesson = LESSON.replace('tempo 84', 'tempo 60');
+    const codes = (text: string): string[] =>
+      analyze(text).findings.flatMap(({ code, message }) =>
+        code.startsWith('practice-') ? `${code}: ${message}` : [],
+      );
+    const practice = '\npractice\n  step "Shapes" at 60 for 10 minutes\n';
+    assert.deepEqual(codes(`${lesson}${practice}\nvariant gentle\n  tempo 30\n  level 1\n`), []);
+    const [too] = codes(`${lesson}${practice}\nvariant gentle\n  tempo 30\n  step "Slowly" at 30 for 25 minutes\n`);
+    assert.equal(
+      too,
+      'practice-longer-than-lesson: The steps take 25 minutes and the lesson 20; shorten a step, or give the lesson more.',
+    );
+  });
+
   it('make a plan of practice of its own', () => {
     const lesson = `${LESSON}\npractice\n  step "Shapes" at 60 for 10 minutes\n`;
     const { practice } = variant('  tempo 60\n  step "Slowly" from 40 to 60 by 10', lesson).lesson;

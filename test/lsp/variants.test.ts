@@ -5,6 +5,8 @@ import { carriedOver } from '../../server/src/lsp/carried.ts';
 import { LanguageClient, MODERN, PULLING } from '../support/language-client.ts';
 import type { DocumentDiagnosticReport } from 'vscode-languageserver/node';
 
+const isAbout = (message: unknown): boolean => `${message}`.startsWith('In variant `fast`: ');
+
 const URI = 'file:///lessons/a.lesson';
 
 const LESSON = `key G major
@@ -31,7 +33,7 @@ describe('findings of a variant', () => {
   const published = (version: number): number[] =>
     client.published
       .filter((one) => one.version === version)
-      .map(({ diagnostics }) => diagnostics.filter(({ message }) => message.startsWith('In variant `fast`: ')).length);
+      .map(({ diagnostics }) => diagnostics.filter(({ message }) => isAbout(message)).length);
 
   it('come behind those of the lesson itself, and stay where they are while something else is written', async () => {
     ({ client } = await LanguageClient.start(MODERN));
@@ -64,7 +66,7 @@ describe('findings of a variant', () => {
     const report = await client.ask<DocumentDiagnosticReport>('textDocument/diagnostic', {
       textDocument: { uri: URI },
     });
-    assert.ok(report.kind === 'full' && report.items.some(({ message }) => message.startsWith('In variant `fast`: ')));
+    assert.ok(report.kind === 'full' && report.items.some(({ message }) => isAbout(message)));
   });
 });
 

@@ -1,4 +1,5 @@
 /** Everything there is to say about a lesson: the problems put into words and the checks run, sorted, without doubles, capped. */
+import type { VariantDefinition } from '../lesson/variants.ts';
 import type { Finding, Problem, Severity } from '../util/finding.ts';
 import type { Span } from '../util/span.ts';
 import * as registry from './registry.ts';
@@ -36,12 +37,16 @@ export function findingsWithVariants(
 }
 
 /** What is found in the lesson that a variant makes, as if it were the lesson; what speaks of the text as a whole is left out. */
-export const findingsOfVariant = (source: Findable): readonly Finding[] =>
-  withoutDoubles([...found(source, musicRules)].sort(inOrder)).slice(0, MOST_FINDINGS);
+export const findingsOfVariant = (source: Findable, { practises }: VariantDefinition): readonly Finding[] =>
+  withoutDoubles([...found(source, practises ? [...musicRules, ...practiceRules] : musicRules)].sort(inOrder)).slice(
+    0,
+    MOST_FINDINGS,
+  );
 
 const variantRules = rules.filter((rule) => rule.speaksOf === 'variants');
 const ownRules = rules.filter((rule) => rule.speaksOf !== 'variants');
 const musicRules = rules.filter((rule) => rule.speaksOf === undefined);
+const practiceRules = rules.filter((rule) => rule.speaksOf === 'practice');
 
 function found(source: Findable, asked: readonly Rule[]): readonly Finding[] {
   const { text, lesson } = source;

@@ -10,6 +10,7 @@ export const rule: Rule = {
   code: 'practice-far-shorter',
   severity: 'hint',
   topic: 'playing',
+  speaksOf: 'practice',
   title: 'Far less practice than the lesson has minutes',
   why: 'The steps fill less than a third of the minutes that the lesson states. Some of them go into explaining and listening; if that is what they are for, all is well. Nothing is said where a step states no minutes, since nobody knows then how long it takes.',
   bad: `lesson "A waltz"

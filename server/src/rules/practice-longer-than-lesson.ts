@@ -7,6 +7,7 @@ export const rule: Rule = {
   code: 'practice-longer-than-lesson',
   severity: 'warning',
   topic: 'playing',
+  speaksOf: 'practice',
   title: 'More practice than the lesson has minutes',
   why: 'The lesson states how long it takes, and its steps of practice together take longer: a student who keeps to them does not get to the end. Steps that state no minutes are not counted, so it may be longer still.',
   bad: `lesson "A waltz"

@@ -7,6 +7,7 @@ export const rule: Rule = {
   code: 'practice-too-fast',
   severity: 'warning',
   topic: 'hands',
+  speaksOf: 'practice',
   title: 'Practice that is faster than the hands',
   why: 'A student who is told to practise faster than a change or a finger allows learns to play it badly. A step, or the end of a ladder, that is faster than the section itself is judged like a claim that the section is playable at that tempo, for the player that the level speaks to; of slower steps nothing is said here.',
   care: true,

@@ -71,8 +71,11 @@ interface RuleText {
   readonly path?: string;
   /** Whether the page carries the caution for the hands. */
   readonly care?: boolean;
-  /** `text`: the text as a whole, whatever its variants play. `variants`: what the variants are beside the lesson. Else: the music. */
-  readonly speaksOf?: 'text' | 'variants';
+  /**
+   * `text`: the text as a whole, whatever its variants play. `variants`: what the variants are beside the lesson. `practice`: its
+   * plan, by which a variant is judged only where it has one of its own. Else: the music.
+   */
+  readonly speaksOf?: 'text' | 'variants' | 'practice';
   /** Whether an editor may draw the place faded, as something that is not needed. */
   readonly fades?: boolean;
 }
