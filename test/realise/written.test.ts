@@ -84,6 +84,20 @@ describe('a tab', () => {
     );
   });
 
+  it('shifts only where the hand does not have both notes under its fingers', () => {
+    const tooFast = (rows: string): readonly string[] =>
+      analyze(tab(rows, 'tempo 60\n').replace('each 1/4', 'each 1/16'))
+        .findings.map(({ code }) => code)
+        .filter((code) => code === 'notes-too-fast');
+    // The ring finger beside the index in the grip of Am, and a finger a fret at the nut, where four frets are wider than a hand at rest.
+    assert.deepEqual(tooFast('  3 | 2 - p1 h2 - - - - - - - - - - - - |\n  fingers 3 - 1 3'), []);
+    assert.deepEqual(
+      tooFast('  3 | - - - 1 - - - -  - - - - - - - - |\n  4 | - - 4 - - - - - - - - - - - - - |\n  fingers - - 4 1'),
+      [],
+    );
+    assert.deepEqual(tooFast('  1 | 2 9 - - - - - -  - - - - - - - - |'), ['notes-too-fast']);
+  });
+
   it('fingers a chord as its shape is fingered', () => {
     const [chord] = eventsOf(
       tab('  1 | 0 - - - |\n  2 | 1 - - - |\n  3 | 0 - - - |\n  4 | 2 - - - |\n  5 | 3 - - - |'),

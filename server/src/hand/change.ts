@@ -38,10 +38,19 @@ export interface TimedMove extends Move {
  * The change from one shape to another whose chord starts `gap` millionths of a second later. A finger has the time from the last
  * sounding of its old strings to the first of its new ones; where the hand shifts, all fingers wait for the last that moves, and so
  * does a beginner's finger in the air: to set it while others still hold the old shape is learnt later. It needs the shift, its own way, and a part more for every other finger that is due by then.
+ * A hand that is `settled` has both within its reach and does not shift at all.
  */
-export function changeBetween(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): TimedMove {
-  const move = moveBetween(from.held, to.held, player, hand);
-  const tightest = tightestOf(from, to, gap, player, hand);
+export function changeBetween(
+  from: TimedShape,
+  to: TimedShape,
+  gap: number,
+  player: Player,
+  hand: Hand,
+  settled = false,
+): TimedMove {
+  const moved = moveBetween(from.held, to.held, player, hand);
+  const move = settled ? { ...moved, shift: 0 } : moved;
+  const tightest = tightestOf(from, to, gap, player, hand, settled);
   if (!tightest) return { ...move, pace: 'easy' };
   return { ...move, pace: paceOf(tightest.need, tightest.available), tightest };
 }
@@ -59,9 +68,17 @@ export function changeCost(from: TimedShape, to: TimedShape, gap: number, player
 export const isHurried = ({ pace, tightest }: Pick<TimedMove, 'pace' | 'tightest'>, player: Player): boolean =>
   player === 'beginner' && pace !== 'easy' && tightest !== undefined && tightest.available < SECOND_A_CHANGE;
 
-function tightestOf(from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): Tightest | undefined {
+function tightestOf(
+  from: TimedShape,
+  to: TimedShape,
+  gap: number,
+  player: Player,
+  hand: Hand,
+  settled = false,
+): Tightest | undefined {
   const measured = measureMove(from.held, to.held, hand);
-  const { travel, moved, guides } = measured;
+  const { moved, guides } = measured;
+  const travel = settled ? 0 : measured.travel;
   if (moved === 0) return undefined;
   const isShift = Math.abs(travel) >= MOVEMENT.leastShift;
   const left = isShift || player === 'beginner' ? lastOf(from, measured) : undefined;

@@ -8,7 +8,7 @@ import { heldOf } from '../hand/held.ts';
 import { holdingCost } from '../hand/melody.ts';
 import { FINGERS, MILLION, playerAtLevel, type Player } from '../hand/model.ts';
 import { moveBetween } from '../hand/movement.ts';
-import { HANDS, type Hand, type Held } from '../hand/search.ts';
+import { HANDS, reachOf, type Hand, type Held } from '../hand/search.ts';
 import type { Settings } from '../lesson/lesson.ts';
 import type { RealiseCache } from './cache.ts';
 import type { Change } from './score.ts';
@@ -96,11 +96,12 @@ export function handsFor(
       if (finger) fingers.set(string, finger);
     }
     const from = before?.timed[chosen[place - 1]];
+    const to = timed[chosen[place]];
     played[index] = {
       fingers,
       verdict: held[index]!.verdict,
       fingering: state.fingering,
-      ...(from && { change: changeBetween(from, timed[chosen[place]], at - before.at, player, HANDS[hand]) }),
+      ...(from && { change: changeOver(from, to, at - before.at, player, HANDS[hand]) }),
     };
   });
   return played;
@@ -151,6 +152,30 @@ function wayCost(from: TimedShape, to: TimedShape, gap: number, player: Player, 
   // A finger a fret is what every hand is trained to, however wide the frets are.
   if (indexFret(from.held) === indexFret(to.held)) return 0;
   return shift === 0 ? LEAN_COST * MILLION : changeCost(from, to, gap, player, hand);
+}
+
+const changeOver = (from: TimedShape, to: TimedShape, gap: number, player: Player, hand: Hand): Change =>
+  changeBetween(from, to, gap, player, hand, isSettled(from.held, to.held, hand));
+
+/**
+ * Whether the hand need not go anywhere: each finger that presses afterwards lies within easy reach of those that pressed before, or
+ * a finger a fret from them. Where the fingers of single notes are is no measure of it: the frets down there are wider than a hand at
+ * rest, and closer in the middle of a chord.
+ */
+function isSettled(from: Held, to: Held, hand: Hand): boolean {
+  for (let before = 1; before <= FINGERS; before++) {
+    const start = from[before];
+    for (let after = 1; start && after <= FINGERS; after++) {
+      const goal = to[after];
+      if (!goal) continue;
+      const [low, high] = before <= after ? [start.level, goal.level] : [goal.level, start.level];
+      const [lower, higher] = [Math.min(before, after), Math.max(before, after)];
+      if (high.fret - low.fret === higher - lower) continue;
+      if (higher === lower || high.fret < low.fret) return false;
+      if (high.place - low.place > reachOf(hand, lower, higher).comfortable) return false;
+    }
+  }
+  return true;
 }
 
 /** The fret over which the index lies, a finger a fret, by the lowest finger down; NaN where none is. */

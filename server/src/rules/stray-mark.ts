@@ -21,7 +21,7 @@ export const rule: Rule = {
   problem: {
     message({ row, found, wrong, notes }) {
       if (wrong === 'count')
-        return `${quoted(found)} does not fit the ${counted(Number(notes), 'note')} that begin here; write one for each from the lowest string up, as in ${quoted(EACH[row] ?? '')}.`;
+        return `${quoted(found)} does not fit the ${counted(Number(notes), 'note')} that ${notes === '1' ? 'begins' : 'begin'} here; write one for each from the lowest string up, as in ${quoted(EACH[row] ?? '')}.`;
       return `${quoted(found)} is no mark of the row ${quoted(row)}; write ${MARKS[row] ?? ''}.`;
     },
   },
