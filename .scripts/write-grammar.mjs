@@ -1,15 +1,18 @@
-// Writes syntaxes/stringcourse.tmLanguage.json from the table of statements.
+// Writes syntaxes/stringcourse.tmLanguage.json and syntaxes/snippets.json from the table of statements.
 import { build } from 'esbuild';
 import { writeFileSync } from 'node:fs';
 
 const { outputFiles } = await build({
-  entryPoints: ['server/src/syntax/textmate.ts'],
+  stdin: {
+    contents: `export { textmateGrammar } from './textmate.ts'; export { snippetsFile } from './snippets.ts';`,
+    resolveDir: 'server/src/syntax',
+  },
   bundle: true,
   format: 'esm',
   write: false,
   logLevel: 'warning',
 });
-const { textmateGrammar } = await import(
+const { textmateGrammar, snippetsFile } = await import(
   `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
 );
 
@@ -26,5 +29,6 @@ function written(value, indent = '') {
 }
 
 // Through JSON once, so that what is undefined is left out.
-const grammar = JSON.parse(JSON.stringify(textmateGrammar()));
-writeFileSync('syntaxes/stringcourse.tmLanguage.json', `${written(grammar)}\n`);
+const write = (file, value) => writeFileSync(file, `${written(JSON.parse(JSON.stringify(value)))}\n`);
+write('syntaxes/stringcourse.tmLanguage.json', textmateGrammar());
+write('syntaxes/snippets.json', snippetsFile());

@@ -57,13 +57,51 @@ describe('grammar and table of statements', () => {
       const head = form.example.split('\n')[0];
       const texts = form.prose ? [head] : [form.example, ...form.body.map((line) => `${head}\n  ${line.example}`)];
       for (const text of texts) {
-        const tokens = (await tokensOf(text)).flat();
-        const plain = tokens.filter((token) => token.scope === '').map((token) => token.text);
-        assert.deepEqual(plain, [], text);
+        assert.deepEqual(plainOf((await tokensOf(text)).flat()), [], text);
+      }
+    }
+  });
+  it('leaves no word of the reference’s examples and signs without a colour', async () => {
+    const page = readFileSync('server/REFERENCE.md', 'utf8');
+    const examples = [...page.matchAll(/^```lesson\n(.*?)\n```$/gms)].map(([, text]) => text);
+    assert.equal(examples.length, statements.length);
+    for (const text of examples) {
+      const prose = /^(text|note)$/m.exec(text);
+      // Prose has the colours of Markdown.
+      const tokens = (await tokensOf(prose ? text.split('\n')[0] : text)).flat();
+      assert.deepEqual(plainOf(tokens), [], text);
+    }
+    const [, table] = /^\| sign \| what it is \|\n(.*?)\n\n/ms.exec(page)!;
+    const cells = table
+      .split('\n')
+      .slice(1)
+      .map((row) => row.slice(2).split(/ \| (?=[^`])/)[0]);
+    const signs = cells.flatMap((cell) => [...cell.matchAll(/`([^`]+)`/g)].map(([, sign]) => sign));
+    assert.ok(signs.length >= 20, 'the table of signs is found');
+    for (const sign of signs) {
+      const row = sign.startsWith('palm') ? `  ${sign}` : `  1 | 5 ${sign} |`;
+      assert.deepEqual(plainOf((await tokensOf(`tab coda\n${row}`)).flat()), [], sign);
+    }
+  });
+  it('loses no colour of other lines over a word that is spelt wrongly, or a bracket or quote that is never closed', async () => {
+    for (const form of statements.filter(({ prose }) => !prose)) {
+      const [head, ...rest] = form.example.split('\n');
+      const lines = form.body.length > 0 ? [head, ...rest, ...form.body.map(({ example }) => `  ${example}`)] : [head];
+      const text = [...lines, 'key G major'];
+      const whole = await tokensOf(text.join('\n'));
+      for (const slip of ['wibble', 'C7(b9', 'triplet(', '"Lamps', '}{', '\\']) {
+        for (const at of lines.keys()) {
+          const broken = await tokensOf(text.map((line, i) => (i === at ? `${line} ${slip}` : line)).join('\n'));
+          const others = (all: typeof whole): typeof whole => all.filter((_, i) => i !== at);
+          assert.deepEqual(others(broken), others(whole), `${slip} behind ${lines[at]}`);
+        }
       }
     }
   });
 });
+
+const plainOf = (tokens: readonly Token[]): readonly string[] =>
+  tokens.filter((token) => token.scope === '').map((token) => token.text);
 
 /** The words that the file itself matches as keywords, read out of its expressions. */
 function keywordsOfGrammar(): ReadonlySet<string> {

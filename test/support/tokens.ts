@@ -102,6 +102,7 @@ const meanings: Readonly<Record<string, string>> = {
   'keyword.operator.technique': 'technique',
   'keyword.operator.accent': 'accent',
   'keyword.operator.pinch': 'pinch',
+  'keyword.operator.repeat': 'as before',
   'keyword.operator.bent': 'bent',
   'string.quoted.double': 'title',
   'string.unquoted.syllable': 'syllable',

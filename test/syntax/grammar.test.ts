@@ -112,14 +112,16 @@ describe('colours', () => {
           chords G | C / N.C.
           1 | 0 - <12> | 7b9r7 1/4 r
           pluck p i | p+a
-          fingers 3 - | 1
+          fingers 3 - | 3+1 ...
+          2 | ... | g5h7>
       `,
       lesson`
         tab[statement] coda[new name]
         chords[line] G[chord] | C[chord] /[sign] N.C.[sign]
         1[number] | 0[fret] -[hold] <[technique] 12[fret] >[technique] | 7[fret] b[technique] 9[fret] r[technique] 7[fret] 1[fret] /[technique] 4[fret] r[rest]
         pluck[line] p[finger] i[finger] | p[finger] +[pinch] a[finger]
-        fingers[line] 3[fretting finger] -[hold] | 1[fretting finger]
+        fingers[line] 3[fretting finger] -[hold] | 3[fretting finger] +[pinch] 1[fretting finger] ...[as before]
+        2[number] | ...[as before] | g[technique] 5[fret] h[technique] 7[fret] >[technique]
       `,
     ));
   it('a name that is spelt like a keyword is a name where a name stands', () =>

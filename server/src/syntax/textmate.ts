@@ -70,7 +70,7 @@ const included: Partial<Record<SlotKind, string>> = {
   pluck: 'pluck',
   step: 'step',
   sign: 'sign',
-  'tab sign': 'sign',
+  'tab sign': 'tab-sign',
   'pluck row': 'plucking',
   'finger row': 'fingers',
   'palm row': 'palm',
@@ -177,9 +177,12 @@ const repository: Readonly<Record<string, Rule>> = {
       },
     ],
   },
+  repeat: { match: `${BEFORE}(?:\\.{3}|\u2026)${AFTER}`, name: scope('keyword.operator.repeat') },
+  'tab-sign': { patterns: [{ include: '#repeat' }, { include: '#sign' }] },
   plucking: {
     patterns: [
       { include: '#silence' },
+      { include: '#repeat' },
       {
         match: `${BEFORE}[pimac](?:\\+[pimac])*${AFTER}`,
         captures: {
@@ -194,10 +197,28 @@ const repository: Readonly<Record<string, Rule>> = {
     ],
   },
   fingers: {
-    patterns: [{ include: '#silence' }, { match: `${BEFORE}[0-4tT]${AFTER}`, name: scope('constant.numeric.finger') }],
+    patterns: [
+      { include: '#silence' },
+      { include: '#repeat' },
+      {
+        match: `${BEFORE}[0-4tT](?:\\+[0-4tT])*${AFTER}`,
+        captures: {
+          0: {
+            patterns: [
+              { match: '[0-4tT]', name: scope('constant.numeric.finger') },
+              { match: '\\+', name: scope('keyword.operator.pinch') },
+            ],
+          },
+        },
+      },
+    ],
   },
   palm: {
-    patterns: [{ include: '#silence' }, { match: `${BEFORE}\\*${AFTER}`, name: scope('keyword.operator.technique') }],
+    patterns: [
+      { include: '#silence' },
+      { include: '#repeat' },
+      { match: `${BEFORE}\\*${AFTER}`, name: scope('keyword.operator.technique') },
+    ],
   },
   fact: {
     patterns: [
