@@ -2,6 +2,7 @@
 import { EventEmitter, Uri, window, workspace, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import {
+  LIST_LESSONS,
   PREVIEW_UPDATED,
   READ_FILE,
   UNWATCH_PREVIEW,
@@ -10,6 +11,9 @@ import {
   type WatchPreview,
 } from '../../server/src/protocol.ts';
 import { LANGUAGE } from './lesson-documents.ts';
+
+/** Every lesson of the workspace; what the editor itself leaves out of its searches is left out here too. */
+const LESSONS = '**/*.lesson';
 
 export class LessonServer {
   private readonly log: LogOutputChannel = window.createOutputChannel('Stringcourse', { log: true });
@@ -40,6 +44,7 @@ export class LessonServer {
       },
     });
     this.client.onNotification(PREVIEW_UPDATED, (update: PreviewUpdate) => this.updated.fire(update));
+    this.client.onRequest(LIST_LESSONS, async () => (await workspace.findFiles(LESSONS)).map(String));
     this.client.onRequest(READ_FILE, ({ uri }: { readonly uri: string }) => readFile(Uri.parse(uri)));
     this.client.onDidChangeState(({ newState }) => {
       if (newState === State.Stopped) this.stopped.fire();

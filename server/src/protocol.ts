@@ -64,6 +64,9 @@ export const UNWATCH_PREVIEW = 'stringcourse/unwatchPreview';
  */
 export const READ_FILE = 'stringcourse/readFile';
 
+/** Request to the client, under the same condition: the addresses of all lessons of the workspace. */
+export const LIST_LESSONS = 'stringcourse/listLessons';
+
 /** Notification to the client. Parameter: `PreviewUpdate`. */
 export const PREVIEW_UPDATED = 'stringcourse/previewUpdated';
 

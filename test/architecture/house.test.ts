@@ -109,5 +109,4 @@ describe('the pages for contributors', () => {
       [],
     );
   });
-  it('renaming there and back changes nothing, comes with rename');
 });

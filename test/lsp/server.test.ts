@@ -75,6 +75,9 @@ describe('the language server', () => {
         documentRangeFormattingProvider: 'rangeFormatting',
         documentOnTypeFormattingProvider: 'onTypeFormatting',
         diagnosticProvider: 'diagnostic',
+        documentHighlightProvider: 'documentHighlight',
+        referencesProvider: 'references',
+        renameProvider: 'rename',
       };
       const offered = Object.keys(started.introduced.capabilities).filter((name) => name.endsWith('Provider'));
       assert.deepEqual(offered.sort(), Object.keys(methods).sort());

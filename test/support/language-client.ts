@@ -28,6 +28,7 @@ export const MODERN: Abilities = {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     definition: { linkSupport: true },
+    rename: { prepareSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
   },
 };
@@ -64,11 +65,10 @@ export class LanguageClient {
     const toClient = new PassThrough();
     // Readers and writers, not streams: with a stream the library would end the process that the test runs in.
     const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
-    serve(
-      server,
-      (callback) => setImmediate(callback),
-      async (uri) => files[uri] ?? null,
-    );
+    serve(server, (callback) => setImmediate(callback), {
+      read: async (uri) => files[uri] ?? null,
+      list: async (folders) => Object.keys(files).filter((uri) => folders.some((one) => uri.startsWith(one))),
+    });
     const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
     const client = new LanguageClient(connection);
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {

@@ -3,7 +3,7 @@ import type { LineMap } from '../util/line-map.ts';
 import { dividedBy, toNumber } from '../util/fraction.ts';
 import { shifted } from '../util/span.ts';
 import type { SyntaxDocument } from '../syntax/document.ts';
-import { leaves } from '../syntax/tree.ts';
+import { leaf, leaves } from '../syntax/tree.ts';
 import { ChordBook } from './chord-book.ts';
 import { readCell, readContour } from './cells.ts';
 import { readClaims } from './claims.ts';
@@ -15,7 +15,8 @@ import { Neighbours } from './neighbours.ts';
 import { readMelody } from './melodies.ts';
 import { readPractice } from './practice.ts';
 import { readPassages } from './prose.ts';
-import { readProgression, type Progression } from './progressions.ts';
+import { modifier, readProgression, type Progression } from './progressions.ts';
+import { BUILT_IN_NAMES } from './chord-plans.ts';
 import { Problems, Scope, Source } from './reader.ts';
 import { readSection } from './sections.ts';
 import { readSettings, SETTINGS } from './settings.ts';
@@ -75,6 +76,7 @@ export function buildLesson(
     brought.filter((part): part is GripDefinition => part.kind === 'grip'),
   );
   const sections = readSections(named('section'), settings, scope, [...grips, ...broughtGrips], problems, book);
+  lookUpUncalled(progressions, scope);
   return {
     title,
     minutes,
@@ -107,6 +109,21 @@ export function buildLesson(
     problems: problems.all,
     allowed: readAllowed(document, lines),
   };
+}
+
+/** In a file of parts no section looks up what its progressions call for. */
+function lookUpUncalled(progressions: readonly Progression[], scope: Scope): void {
+  const called = new Set(scope.uses.map(({ definition }) => definition));
+  for (const progression of progressions) {
+    if (called.has(progression)) continue;
+    const { source } = progression;
+    for (const chord of progression.written.flatMap(({ chords }) => chords)) {
+      const shape = leaf(modifier(chord, 'as'), 'name');
+      const cell = leaf(modifier(chord, 'with'), 'name');
+      if (shape) scope.use('shape', shape.text, source.at(shape), false, BUILT_IN_NAMES);
+      if (cell) scope.use('cell', cell.text, source.at(cell));
+    }
+  }
 }
 
 function readSections(

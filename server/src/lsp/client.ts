@@ -23,6 +23,8 @@ export interface Client {
   readonly watchesFiles: boolean;
   /** Asks for diagnostics again when it is told to. */
   readonly refreshes: boolean;
+  /** Asks whether a name can be changed before it asks for a new one. */
+  readonly preparesRename: boolean;
   /** Takes edits that name the version they are for. */
   readonly versionedEdits: boolean;
 }
@@ -50,6 +52,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     readsFiles: (initializationOptions as { readsFiles?: unknown } | undefined)?.readsFiles === true,
     watchesFiles: capabilities?.workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
     refreshes: capabilities?.workspace?.diagnostics?.refreshSupport ?? false,
+    preparesRename: text?.rename?.prepareSupport ?? false,
     versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges ?? false,
   };
 }

@@ -3,6 +3,7 @@ import type { CancellationToken, Connection, LSPErrorCodes, ServerCapabilities }
 import type { Client } from './client.ts';
 import type { OpenLesson, OpenLessons } from './lessons.ts';
 import type { LibraryFiles } from './library-files.ts';
+import type { Workspace } from './workspace.ts';
 
 export interface AboutLesson {
   readonly textDocument: { readonly uri: string };
@@ -12,6 +13,7 @@ export interface Desk {
   readonly connection: Connection;
   readonly lessons: OpenLessons;
   readonly files: LibraryFiles;
+  readonly workspace: Workspace;
   /** Known once the client has introduced itself. */
   readonly client: () => Client;
   /**

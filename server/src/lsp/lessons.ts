@@ -6,7 +6,7 @@ import type { Span } from '../util/span.ts';
 import type { Location, Position, Range } from 'vscode-languageserver';
 import { carriedOver } from './carried.ts';
 import type { LineDocument } from './documents.ts';
-import { encoded, type Placed } from './library-files.ts';
+import { encoded, known, type Placed } from './library-files.ts';
 import { columnFrom, columnTo, type Encoding } from './positions.ts';
 
 /** One version of an open lesson. */
@@ -26,6 +26,11 @@ export class OpenLesson {
 
   get analysis(): Analysis {
     return (this.known ??= analyze(this.document.text, this.session, this.locate(this.document.uri)));
+  }
+
+  /** The address that the lesson's paths count from; undefined for one that stands alone. */
+  get root(): string | undefined {
+    return this.locate(this.document.uri)?.root;
   }
 
   get hasVariants(): boolean {
@@ -109,6 +114,18 @@ export class OpenLessons {
 
   get(uri: string): OpenLesson | undefined {
     return this.lessons.get(uri);
+  }
+
+  /** The same, however the address is spelt. */
+  at(uri: string): OpenLesson | undefined {
+    return (
+      this.lessons.get(uri) ?? [...this.lessons.values()].find(({ document }) => known(document.uri) === known(uri))
+    );
+  }
+
+  /** The addresses of all that are open. */
+  get uris(): readonly string[] {
+    return [...this.lessons.keys()];
   }
 
   close(uri: string): void {

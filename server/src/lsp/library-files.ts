@@ -15,7 +15,7 @@ const MOST_KEPT = 2_000;
 
 export class LibraryFiles {
   private readonly texts = new Map<string, string | null>();
-  private readonly fetching = new Set<string>();
+  private readonly fetching = new Map<string, Promise<void>>();
   /** By file, the lessons whose analysis has asked for it. */
   private readonly readers = new Map<string, Set<string>>();
   private folders: readonly string[] = [];
@@ -33,6 +33,10 @@ export class LibraryFiles {
   /** The folders of the workspace: no lesson looks for files outside the one it lies in. */
   openFolders(uris: readonly string[]): void {
     this.folders = uris.map((uri) => folderOf(`${known(uri).replace(/\/$/, '')}/`));
+  }
+
+  get roots(): readonly string[] {
+    return this.folders;
   }
 
   /** Undefined for a text that has no place among files, such as one that was never saved. */
@@ -57,6 +61,21 @@ export class LibraryFiles {
     this.changed(lesson);
   }
 
+  /** The text of a file, fetched where it is not known yet; null where there is none. */
+  async load(address: string): Promise<string | null> {
+    const uri = known(address);
+    const open = this.open(uri);
+    if (open !== undefined) return open;
+    if (!this.texts.has(uri)) await this.fetchNow(uri);
+    return this.texts.get(uri) ?? null;
+  }
+
+  /** Fetches files that a lesson waits for, by their paths from its root. */
+  async fetchFor(lesson: string, paths: Iterable<string>): Promise<void> {
+    const placed = this.locate(lesson);
+    if (placed) await Promise.all([...paths].map((path) => this.load(`${placed.root}${path}`)));
+  }
+
   /** The nearest folder upwards that is a library's root; without one, the folder of the workspace. */
   private rootAbove(own: string, base: string, lesson: string): string {
     for (let folder = own; folder.length >= base.length; folder = folderOf(folder.slice(0, -1))) {
@@ -73,12 +92,18 @@ export class LibraryFiles {
     const open = this.open(uri);
     if (open !== undefined) return open;
     const text = this.texts.get(uri);
-    if (text === undefined && !this.fetching.has(uri)) void this.fetchNow(uri);
+    if (text === undefined) void this.fetchNow(uri);
     return text;
   }
 
-  private async fetchNow(uri: string): Promise<void> {
-    this.fetching.add(uri);
+  /** A file that is on its way is not asked for twice. */
+  private fetchNow(uri: string): Promise<void> {
+    let fetching = this.fetching.get(uri);
+    if (!fetching) this.fetching.set(uri, (fetching = this.fetchAnew(uri)));
+    return fetching;
+  }
+
+  private async fetchAnew(uri: string): Promise<void> {
     const text = await this.fetch()(encoded(uri)).catch(() => null);
     this.fetching.delete(uri);
     const oldest = this.texts.keys().next();

@@ -13,6 +13,7 @@ import {
 import type { VariantAnalysis } from '../analyze.ts';
 import {
   PREVIEW_UPDATED,
+  LIST_LESSONS,
   READ_FILE,
   UNWATCH_PREVIEW,
   WATCH_PREVIEW,
@@ -26,26 +27,34 @@ import { SOURCE } from './convert.ts';
 import type { Desk } from './desk.ts';
 import { DiagnosticReports, publication } from './diagnostics.ts';
 import { lineDocuments, type LineDocument } from './documents.ts';
-import { known, LibraryFiles, type FetchFile } from './library-files.ts';
+import { NO_DISK, type Disk } from './disk.ts';
+import { known, LibraryFiles } from './library-files.ts';
 import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
+import { Workspace } from './workspace.ts';
 
 /**
- * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `fetchFile` reads files where the
- * client does not.
+ * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `disk` reads files where the client
+ * does not.
  */
-export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = async () => null): void {
+export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): void {
   let client: Client = PLAIN_CLIENT;
   const encoding = (): Client['encoding'] => client.encoding;
   const documents = new TextDocuments(lineDocuments(encoding));
   const files = new LibraryFiles(
-    () => (client.readsFiles ? (uri) => connection.sendRequest<string | null>(READ_FILE, { uri }) : fetchFile),
+    () => (client.readsFiles ? (uri) => connection.sendRequest<string | null>(READ_FILE, { uri }) : disk.read),
     (uri) => openTexts.get(uri)?.text,
     (uri) => lookAgain(uri),
   );
   const openTexts = new Map<string, LineDocument>();
   const lessons = new OpenLessons(encoding, (uri) => files.locate(uri));
+  const workspace = new Workspace(
+    () => (client.readsFiles ? connection.sendRequest<string[]>(LIST_LESSONS) : disk.list(files.roots)),
+    files,
+    lessons,
+    encoding,
+  );
   const reports = new DiagnosticReports();
   const previews = new Previews();
   const quiet = new Quiet(hop);
@@ -93,6 +102,7 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
     void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
+    workspace.forgetAll();
     for (const { uri } of changes) files.changed(uri);
   });
 
@@ -166,7 +176,7 @@ export function serve(connection: Connection, hop: Hop, fetchFile: FetchFile = a
       LSPErrorCodes.ServerCancelled,
     ),
   );
-  for (const answer of answers) answer.listen({ connection, lessons, files, client: () => client, about });
+  for (const answer of answers) answer.listen({ connection, lessons, files, workspace, client: () => client, about });
 
   connection.onRequest(WATCH_PREVIEW, async ({ uri, width }: WatchPreview): Promise<PreviewUpdate | null> => {
     await quiet.whenQuiet();

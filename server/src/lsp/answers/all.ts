@@ -5,6 +5,7 @@ import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
+import { names } from './names.ts';
 import { outline } from './outline.ts';
 
-export const answers: readonly Answer[] = [codeActions, completion, definition, formatting, hover, outline];
+export const answers: readonly Answer[] = [codeActions, completion, definition, formatting, hover, names, outline];

@@ -7,9 +7,8 @@ import type {
 } from 'vscode-languageserver';
 import { formatEdits } from '../../syntax/format.ts';
 import { formatRange, formatTyped, TYPED } from '../../syntax/format-range.ts';
-import type { Edit } from '../../util/finding.ts';
 import type { Answer } from '../desk.ts';
-import type { OpenLesson } from '../lessons.ts';
+import { textEdits } from '../edits.ts';
 
 export const formatting: Answer = {
   offers: () => ({
@@ -45,6 +44,3 @@ export const formatting: Answer = {
     );
   },
 };
-
-const textEdits = (edits: readonly Edit[], lesson: OpenLesson): TextEdit[] =>
-  edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
