@@ -14,6 +14,7 @@ import {
   range,
   type Ground,
 } from './generate-parts.ts';
+import { withRemarks } from './generate-remarks.ts';
 import { sections } from './generate-sections.ts';
 import { mutate } from './mutate.ts';
 
@@ -32,7 +33,8 @@ export interface Wishes {
 export function generateLesson(seed: number, wishes: Wishes = {}): string {
   const dice = new Dice(seed);
   const kind = wishes.kind ?? 'lesson';
-  const text = kind === 'course' ? course(dice) : kind === 'library' ? library(dice) : lesson(dice, wishes, kind);
+  const bare = kind === 'course' ? course(dice) : kind === 'library' ? library(dice) : lesson(dice, wishes, kind);
+  const text = dice.chance(50) ? withRemarks(bare, dice) : bare;
   return wishes.only === 'broken' ? withSlips(text, dice) : text;
 }
 
@@ -70,7 +72,7 @@ function lesson(dice: Dice, wishes: Wishes, kind: 'lesson' | 'parts'): string {
       ? [...parts.blocks]
       : [
           head(ground),
-          ...(dice.chance(15) ? [uses(ground)] : []),
+          ...(dice.chance(25) ? [uses(ground)] : []),
           settings(ground, tuning),
           ...parts.blocks,
           ...sections(ground, parts),
@@ -86,7 +88,7 @@ function head({ dice, names }: Ground): string {
     `  focus ${Array.from({ length: dice.between(1, 3) }, () => names.title()).join(', ')}`,
     `  minutes ${dice.pick([10, 15, 20, 30])}`,
     '  licence "CC-BY-4.0"',
-    `  needs "${dice.pick(WORDS)}.lesson"`,
+    `  needs ${Array.from({ length: dice.between(1, 2) }, () => `"${names.fresh()}.lesson"`).join(', ')}`,
   ];
   return [`lesson ${names.title()}`, ...dice.some(lines, dice.between(0, 6))].join('\n');
 }

@@ -1,5 +1,6 @@
-/** The parts of generated lessons: shapes, grips, progressions, cells, contours, melodies and tabs, in realistic measure. */
+/** The parts of generated lessons, in realistic measure: shapes, grips, progressions, cells and contours; melodies and tabs. */
 import { Dice } from './dice.ts';
+import { melody, tab } from './generate-written.ts';
 
 export interface Ground {
   readonly dice: Dice;
@@ -103,6 +104,8 @@ export interface Parts {
   readonly cells: readonly string[];
   readonly contours: readonly string[];
   readonly melodies: readonly string[];
+  /** The melodies whose first bar is a pick-up of a quarter. */
+  readonly pickups: readonly string[];
   readonly tabs: readonly string[];
   readonly progressions: readonly { readonly name: string; readonly bars: number }[];
 }
@@ -127,9 +130,13 @@ export function partsOf(ground: Ground, wishes: { readonly bars?: number; readon
     blocks.push(progression(ground, name, bars, shapes, cells));
     return { name, bars };
   });
-  const melodies = several(0, 1, (name) => melody(ground, name));
+  const pickups: string[] = [];
+  const melodies = several(0, 2, (name) => {
+    if (dice.chance(30)) pickups.push(name);
+    return melody(ground, name, pickups.includes(name));
+  });
   const tabs = several(0, 1, (name) => tab(ground, name));
-  return { blocks, shapes, cells, contours, melodies, tabs, progressions };
+  return { blocks, shapes, cells, contours, melodies, pickups, tabs, progressions };
 }
 
 export const range = (from: number, to: number): number[] => Array.from({ length: to - from + 1 }, (_, i) => from + i);
@@ -154,7 +161,7 @@ function shape({ dice, strings }: Ground, name: string): string {
   const tones =
     carried.length === 3
       ? dice.shuffled(['R', '3', '5'])
-      : dice.shuffled(['R', '3', '5', dice.pick(['7', 'any', 'R'])]);
+      : dice.shuffled(['R', '3', '5', dice.pick(['7', 'any', 'R', 'b7', '9'])]);
   if (dice.chance(75)) lines.push(`  tones ${tones.join(' ')}`);
   else if (carried.length === 3 && dice.chance(50)) lines.push(`  spacing ${dice.pick(['close', 'spread'])}`);
   else lines.push(`  bass ${dice.pick(['R', '3', '5'])}`, `  top ${dice.pick(['R', '3', '5'])}`);
@@ -168,7 +175,7 @@ function shape({ dice, strings }: Ground, name: string): string {
           .join(' ');
     lines.push(`  open ${open}`);
     if (dice.chance(40)) lines.push(`  colour ${dice.some(['9', '11', '13', '#11'], dice.between(1, 3)).join(' ')}`);
-    if (dice.chance(20)) lines.push('  avoid b9');
+    if (dice.chance(20)) lines.push(`  avoid ${dice.pick(['b9', 'b9 11', '#11'])}`);
   }
   const lowest = dice.pick([0, 0, 1, 1, 3, 5]);
   if (dice.chance(80)) lines.push(`  frets ${lowest} to ${lowest + dice.between(5, 12)}`);
@@ -205,10 +212,10 @@ function picks({ dice, strings, eighths }: Ground): string {
     const long = left >= 2 && dice.chance(12);
     const finger = dice.pick([`i${Math.min(3, strings)}`, 'm2', 'a1', 'a(top)', `i${Math.min(4, strings)}`]);
     const triplet = left >= 2 && dice.chance(4);
-    if (triplet) words.push(`triplet(i3 m2 a1)`);
+    if (triplet) words.push(dice.pick(['triplet(i3 m2 a1)', 'triplet(i3 m2 a1) 1/8', 'triplet(p(bass) - a1>)']));
     else if (eighth === 0) words.push(dice.chance(30) ? `${thumb}+a1${dice.chance(20) ? '>' : ''}` : thumb);
     else if (dice.chance(25)) words.push(dice.chance(30) ? 'p(alt)' : thumb);
-    else if (dice.chance(8)) words.push(dice.pick(['-', 'r', 'mute', 'up', 'down', 'roll', 'down(3 to 1)']));
+    else if (dice.chance(8)) words.push(dice.pick(['-', 'r', 'mute', 'up', 'down', 'roll', 'up>', 'down(3 to 1)']));
     else words.push(finger);
     if (long && !triplet) words[words.length - 1] += ' 1/4';
     eighth += triplet || long ? 2 : 1;
@@ -216,22 +223,29 @@ function picks({ dice, strings, eighths }: Ground): string {
   return words.join(' ');
 }
 
+/** One bar of triplet eighths, three in the time of two. */
+const triplets = ({ dice, eighths }: Ground): string =>
+  Array.from({ length: eighths >> 1 }, () => `p(bass) ${dice.pick(['i2 m1', 'm1 i2', 'i3+m2 a1>'])}`).join(' ');
+
 function cell(ground: Ground, name: string): string {
   const { dice, meter } = ground;
+  const head = `cell ${name}${dice.chance(15) ? ` in ${meter}` : ''}`;
+  if (ground.eighths % 2 === 0 && dice.chance(6)) return `${head}\n  each 1/8 triplet\n  ${triplets(ground)}`;
   const bars = Array.from({ length: dice.chance(25) ? 2 : 1 }, () => picks(ground));
-  return `cell ${name}${dice.chance(15) ? ` in ${meter}` : ''}\n  each 1/8\n  ${bars.join(' | ')}`;
+  return `${head}\n  each 1/8\n  ${bars.join(dice.chance(30) ? '\n  ' : ' | ')}`;
 }
 
 function contour({ dice, beats, meter, strings, tonic }: Ground, name: string): string {
   const on = dice.pick(['1', '1', '2', 'top', 'bass', `${strings}`]);
   const lines: string[] = [];
   const length = meter.endsWith('/8') ? '1/8' : '1/4';
-  if (dice.chance(85)) lines.push(`  each ${length}`);
+  if (dice.chance(85)) lines.push(`  each ${length}${dice.chance(8) ? ' triplet' : ''}`);
   const start = dice.pick(['5', '3', 'R', '5 or R', '3 or 5 or R']);
   const steps = Array.from({ length: Math.max(0, beats - 1) }, () =>
-    dice.pick(['0', '+1', '-1', '+2', '-1#', '+1b', '-', 'r', '3', '5', 'R']),
+    dice.pick(['0', '+1', '-1', '+2', '-1#', '+1b', '-', 'r', '3', '5', 'R', 'b7', '+1 1/8', 'triplet(0 +1 0)']),
   );
-  lines.push(`  from ${start}: ${['0', ...steps].join(' ')}`);
+  const again = dice.chance(12) ? ' | 0 +1' : '';
+  lines.push(`  from ${start}: ${['0', ...steps].join(' ')}${again}`);
   if (dice.chance(15))
     lines.push(`  scale ${tonic} ${dice.pick(['dorian', 'mixolydian', 'minor pentatonic', 'lydian'])}`);
   if (dice.chance(25)) lines.push(`  with ${dice.pick(['a', 'm', 'c'])}`);
@@ -314,71 +328,5 @@ function modifiers(
     ' held',
     ' pushed',
   ];
-  return dice.shuffled(dice.some(all, dice.chance(80) ? 1 : 2)).join('');
-}
-
-/** Frets of a melody for two bars; the lengths fill each of them. */
-function melody({ dice, eighths, strings }: Ground, name: string): string {
-  const bar = (): string => {
-    const words: string[] = [];
-    for (let eighth = 0; eighth < eighths;) {
-      const long = eighths - eighth >= 2 && dice.chance(40);
-      const fret = dice.between(0, 12);
-      words.push(
-        dice.pick([
-          `${fret}`,
-          `${fret}`,
-          `${fret}`,
-          `${fret}`,
-          '-',
-          'r',
-          `${fret}h${fret + 2}`,
-          `(${fret})`,
-          `${fret}~`,
-        ]),
-      );
-      if (long) words[words.length - 1] += ' 1/4';
-      eighth += long ? 2 : 1;
-    }
-    if (strings > 1 && dice.chance(40)) words.unshift('2:');
-    return words.join(' ');
-  };
-  const on = dice.chance(70) ? ' on 1' : '';
-  return `melody ${name}${on}\n  each 1/8\n  ${on === '' ? '1: ' : ''}${bar()} | ${bar()}`;
-}
-
-function tab({ dice, eighths, strings, tonic }: Ground, name: string): string {
-  const bars = dice.between(1, 2);
-  const step = (): string => {
-    const fret = dice.between(0, 12);
-    return dice.pick([
-      '-',
-      '-',
-      '-',
-      '-',
-      `${fret}`,
-      `${fret}`,
-      `${fret}`,
-      `h${fret}`,
-      `p${fret}`,
-      `/${fret}`,
-      `\\${fret}`,
-      'x',
-      'r',
-      `(${fret})`,
-      '<12>',
-      `${fret}b${fret + 2}`,
-      `${fret}~`,
-    ]);
-  };
-  const row = (make: () => string): string =>
-    Array.from({ length: bars }, () => Array.from({ length: eighths }, make).join(' ')).join(' | ');
-  const used = dice.some(range(1, strings), Math.min(strings, dice.between(1, 4)));
-  const lines = ['  each 1/8'];
-  if (dice.chance(60)) lines.push(`  chords ${Array.from({ length: bars }, () => tonic).join(' | ')}`);
-  for (const string of used) lines.push(`  ${string} | ${row(step)} |`);
-  if (dice.chance(40)) lines.push(`  pluck ${row(() => dice.pick(['p', 'i', 'm', 'a', '-']))}`);
-  if (dice.chance(40)) lines.push(`  fingers ${row(() => dice.pick(['1', '2', '3', '4', '-']))}`);
-  if (dice.chance(20)) lines.push(`  palm ${row(() => dice.pick(['*', '-']))}`);
-  return [`tab ${name}`, ...lines].join('\n');
+  return dice.shuffled(dice.some(all, dice.chance(80) ? 1 : dice.between(2, 6))).join('');
 }

@@ -19,36 +19,62 @@ export function sections(ground: Ground, parts: Parts): readonly string[] {
         .join('\n'),
     );
   if (dice.chance(60)) blocks.push(prose(ground, first.name));
-  if (dice.chance(15)) blocks.push('note\n  Play it once before you explain it; let them guess.');
+  if (dice.chance(15)) blocks.push(prose(ground, first.name));
   if (dice.chance(40)) blocks.push(shows(dice, first));
-  if (dice.chance(35)) blocks.push(variant(ground, parts, made));
+  if (dice.chance(50)) blocks.push(variant(ground, parts, made));
   if (dice.chance(40)) blocks.push(['practice', ...steps(ground, made)].join('\n'));
   return blocks;
 }
 
 function sectionOf(ground: Ground, parts: Parts, name: string, progressionName: string, bars: number): string {
   const { dice, names, meter } = ground;
-  const lines = [`  progression ${progressionName}`];
+  const { progressions, shapes, cells, contours, melodies, pickups, tabs } = parts;
   const half = Math.max(1, bars >> 1);
-  if (parts.shapes.length > 1 && bars > 1 && dice.chance(25))
-    lines.push(
-      `  shape ${parts.shapes[0]} bars 1 to ${half}`,
-      `  shape ${parts.shapes[1]} bars ${half + 1} to ${bars}`,
-    );
-  else if (dice.chance(85)) lines.push(`  shape ${dice.pick(parts.shapes)}`);
-  lines.push(`  cell ${dice.pick(parts.cells)}`);
-  if (parts.contours.length > 0 && dice.chance(70)) lines.push(`  contour ${dice.pick(parts.contours)}`);
-  else if (parts.melodies.length > 0) lines.push(`  melody ${dice.pick(parts.melodies)} at bar 1`);
-  if (parts.tabs.length > 0 && dice.chance(60)) lines.push(`  tab ${parts.tabs[0]} at bar ${bars}`);
-  if (dice.chance(20)) {
-    lines.push('  times 2');
-    if (parts.progressions.length > 1 && dice.chance(40)) lines.push(`  ending 2 ${parts.progressions[1].name}`);
-  }
-  if (parts.melodies.length > 0 && dice.chance(20)) lines.push('  pickup 1/4', '  words low- tide | lan- terns');
+  const places = [
+    `bars 1 to ${half}`,
+    half < bars ? `bars ${half + 1} to ${bars}` : 'bar 1',
+    'bar 1',
+    `at bar ${bars}`,
+  ];
+  /** The part for the whole section, in one place of it, or one part here and another there. */
+  const calls = (kind: string, names: readonly string[]): readonly string[] => {
+    const [own] = names;
+    if (dice.chance(75)) return [`  ${kind} ${own}`];
+    const [first, second] = dice.shuffled(places);
+    return [`  ${kind} ${own} ${first}`, ...(names.length > 1 ? [`  ${kind} ${names[1]} ${second}`] : [])];
+  };
+  const lines = [...calls('progression', [progressionName, progressions[0].name])];
+  if (dice.chance(85)) lines.push(...calls('shape', dice.shuffled(shapes)));
+  lines.push(...calls('cell', dice.shuffled(cells)));
+  const melody = melodies.length > 0 && dice.chance(50) ? dice.pick(melodies) : undefined;
+  if (melody !== undefined && pickups.includes(melody))
+    lines.push('  pickup 1/4', `  melody ${melody}`, ...words(dice));
+  else if (melody !== undefined) lines.push(...calls('melody', [melody]), ...(dice.chance(40) ? words(dice) : []));
+  else if (contours.length > 0) lines.push(...calls('contour', dice.shuffled(contours)));
+  if (tabs.length > 0 && dice.chance(60))
+    lines.push(dice.chance(50) ? `  tab ${tabs[0]} at bar ${bars}` : calls('tab', tabs)[0]);
+  if (dice.chance(25)) lines.push(`  times ${dice.between(2, 3)}`, ...endings(dice, parts));
   if (dice.chance(8)) lines.push(`  key ${dice.pick(MAJOR_TONICS)} major`);
   if (dice.chance(5)) lines.push(`  meter ${meter}`);
-  if (dice.chance(8)) lines.push(`  tempo ${dice.between(60, 120)}`);
+  if (dice.chance(8)) lines.push(`  tempo ${dice.chance(70) ? '' : '1/4 = '}${dice.between(60, 120)}`);
   return [`section ${name}${dice.chance(60) ? ` ${names.title()}` : ''}`, ...lines].join('\n');
+}
+
+/** A line of words or two, with what joins syllables, holds them, and goes on to the next bar. */
+const words = (dice: Dice): readonly string[] =>
+  dice.some(
+    [
+      '  words low- tide | lan- terns, -',
+      '  words so: - slow, | so low',
+      '  words what, | now? - the',
+      '  words | one | two',
+    ],
+    dice.between(1, 2),
+  );
+
+function endings(dice: Dice, { progressions, tabs }: Parts): readonly string[] {
+  const names = [...progressions.map((one) => one.name), ...tabs];
+  return dice.some([1, 2, 3], dice.between(0, 2)).map((time) => `  ending ${time} ${dice.pick(names)}`);
 }
 
 interface Made {
@@ -59,39 +85,63 @@ interface Made {
 function claims({ dice, tonic, mode }: Ground, made: readonly Made[]): readonly string[] {
   const section = dice.pick(made);
   const bar = dice.between(1, section.bars);
+  const place = `${dice.chance(70) ? `${section.name} ` : ''}bar ${bar}${dice.chance(30) ? ' chord 1' : ''}`;
+  const within = dice.chance(30) ? ` in ${section.name}` : '';
+  const except = dice.pick(['', '', ` except bar ${bar}`, ` except bars 1 to ${bar}`]);
   const all = [
-    'open 3 throughout',
-    `${section.name} bar ${bar} is ${tonic}`,
-    `${section.name} bar ${bar} chord 1 is ${tonic}`,
-    `bar ${bar} tones 3 5 R`,
-    `bar ${bar} open 3 adds 11`,
-    `melody starts on 5${dice.chance(30) ? ` except bar ${bar}` : ''}`,
-    `melody D4 C4 B3 in bar ${bar}`,
-    'same contour throughout',
-    `scale ${tonic} ${mode}`,
-    `playable at ${dice.between(60, 120)}${dice.chance(30) ? ` in ${section.name}` : ''}`,
-    `reach at most ${dice.between(2, 4)}`,
-    'no barre',
-    'frets 0 to 15',
-    'thumb alternates throughout',
-    'common tone G3 throughout',
+    `open ${dice.pick(['3', '4 2'])} throughout${within}`,
+    `${place} is ${tonic}`,
+    `${place} tones 3 5 R`,
+    `${place} open 3 adds 11`,
+    `melody starts on 5${except}${within}`,
+    `melody D4 C4 B3 in bar ${bar}${within}`,
+    `same contour throughout${within}`,
+    `scale ${tonic} ${mode}${within}`,
+    `playable at ${dice.between(60, 120)}${within}`,
+    `reach at most ${dice.between(2, 4)}${within}`,
+    `no barre${within}`,
+    `frets 0 to 15${within}`,
+    `thumb alternates throughout${within}`,
+    `common tone G3 throughout${within}`,
   ];
-  return dice.some(all, dice.between(1, 4));
+  return dice.some(all, dice.between(1, 5));
 }
 
-const prose = ({ dice, names }: Ground, section: string): string =>
-  [
-    'text',
+/** What a prose may have worked out, behind a section's name and a bar. */
+const CHORD_FACTS = ['chord', 'sounds', 'tones', 'notes', 'frets', 'fingers', 'colour', 'melody', 'reach'];
+const OTHER_FACTS = ['title', 'key', 'soundingKey', 'tempo', 'capo'];
+
+function prose({ dice, names }: Ground, section: string): string {
+  const fact = (): string =>
+    dice.pick([
+      `{${section}.1.${dice.pick(CHORD_FACTS)}}`,
+      `{${section}.1.1.notes}`,
+      `{${section}.1.string${dice.between(1, 4)}.${dice.pick(['interval', 'degree', 'note'])}}`,
+      `{${section}.bars}`,
+      `{lesson.${dice.pick(OTHER_FACTS)}}`,
+    ]);
+  return [
+    dice.chance(70) ? 'text' : 'note',
     `  ## ${names.title().replaceAll(/["\\]/g, '')}`,
-    `  Over {${section}.1.chord} the hand stays where it was; it sounds {${section}.1.sounds}.`,
+    `  Over ${fact()} the hand stays where it was;   it sounds ${fact()}.`,
     ...(dice.chance(40)
-      ? ['', '  - Let every note ring.', '  - Count aloud; then *play*.', String.raw`  - A brace is \{.`]
+      ? [
+          '',
+          '',
+          '  - Let every note ring.',
+          '      - Count aloud; then *play*.',
+          String.raw`  - A brace is \{.`,
+          '',
+          '  | a | b |',
+        ]
       : []),
   ].join('\n');
+}
 
 function shows(dice: Dice, { name, bars }: Made): string {
-  const range = dice.chance(60) ? ` bars 1 to ${Math.min(bars, 4)}` : '';
-  return `show ${name}${range}${dice.chance(40) ? ` as ${dice.pick(['tab', 'diagrams', 'neck'])}` : ''}`;
+  const range = dice.pick(['', ` bars 1 to ${Math.min(bars, 4)}`, ` bar ${bars}`]);
+  const view = dice.chance(50) ? ` as ${dice.pick(['tab', 'diagrams', 'neck'])}` : '';
+  return `show ${name}${dice.chance(80) ? range + view : view + range}`;
 }
 
 function steps({ dice, names }: Ground, made: readonly Made[]): readonly string[] {
@@ -101,29 +151,32 @@ function steps({ dice, names }: Ground, made: readonly Made[]): readonly string[
     const pace = dice.chance(60) ? `at ${slow}` : `from ${slow} to ${slow + 30} by ${dice.pick([5, 6, 10])}`;
     const minutes = dice.chance(50) ? ` for ${dice.between(2, 8)} minutes` : '';
     const place = dice.chance(30)
-      ? ` in ${section.name}${dice.chance(50) ? ` bars 1 to ${Math.min(2, section.bars)}` : ''}`
+      ? ` in ${section.name}${dice.pick(['', ` bars 1 to ${Math.min(2, section.bars)}`, ' bar 1'])}`
       : '';
-    return `  step ${names.title()} ${pace}${minutes}${place}`;
+    return `  step ${names.title()} ${pace}${dice.chance(80) ? minutes + place : place + minutes}`;
   });
 }
 
 function variant(ground: Ground, parts: Parts, made: readonly Made[]): string {
   const { dice, names, strings } = ground;
   const lines = [
-    `  capo ${dice.between(1, 5)}`,
-    `  tempo ${dice.between(40, 70)}`,
+    `  capo ${dice.between(1, 5)}${dice.chance(20) ? ' on 3 2' : ''}`,
+    `  tempo ${dice.chance(80) ? '' : '1/8 = '}${dice.between(40, 70)}`,
     `  level ${dice.between(1, 5)}`,
     `  key ${dice.pick(MAJOR_TONICS)} major`,
-    `  hand ${dice.pick(['small', 'large'])}`,
+    `  hand ${dice.pick(['small', 'medium', 'large'])}`,
     `  meter ${ground.meter}`,
     '  swing 1/8',
     '  frets 15',
     '  scale-length 600 mm',
     ...(strings === 6 ? ['  tuning standard'] : []),
-    '  claim no barre',
+    ...dice
+      .shuffled(claims(ground, made))
+      .slice(0, 2)
+      .map((claim) => `  claim ${claim}`),
     ...steps(ground, made).slice(0, 1),
   ];
-  const chosen = dice.some(lines, dice.between(1, 4));
+  const chosen = dice.some(lines, dice.between(1, 6));
   if (chosen.every((line) => !line.includes('capo')) && dice.chance(20)) chosen.unshift('  no capo');
   const kinds: readonly (readonly [string, readonly string[]])[] = [
     ['shape', parts.shapes],
