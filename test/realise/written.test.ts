@@ -31,6 +31,22 @@ section end
 `;
 
 describe('a tab', () => {
+  it('names no finger for more strings at once than fingers pluck', () => {
+    const plucked = (chord: string): readonly string[] =>
+      eventsOf(tab(`${chord}\n  6 | 3 - - - |\n  pluck p - - - |`))[0].map(
+        ({ string, pluck }) => `${string}${pluck ?? '-'}`,
+      );
+    assert.deepEqual(plucked('  1 | - - 3 - |\n  2 | - - 0 - |\n  3 | - - 0 - |\n  4 | - - 0 - |'), [
+      '6p',
+      '4p',
+      '3i',
+      '2m',
+      '1a',
+    ]);
+    const five = '  1 | - - 3 - |\n  2 | - - 0 - |\n  3 | - - 0 - |\n  4 | - - 0 - |\n  5 | - - 2 - |';
+    assert.deepEqual(plucked(five), ['6p', '5-', '4-', '3-', '2-', '1-']);
+  });
+
   it('sounds each string until something else is said on it', () => {
     assert.deepEqual(heard(tab('  1 | 0 - 3 - |\n  6 | 3 - - - |')), [
       '6.3 G2 @0 =1/2 ~1, 1.0 E4 @0 =1/2 ~1/2, 1.3 G4 @1/2 =1/2 ~1/2',
@@ -205,5 +221,16 @@ ${more}`;
       events.flatMap(({ start, syllable }) => (syllable ? [`${formatFraction(start)} ${syllable.text}`] : [])),
       ['0 low', '1/2 tide'],
     );
+  });
+
+  it('has several syllables on one stroke where there are fewer strokes', () => {
+    const text = (strokes: string): string =>
+      `key C major\n\nprogression quay\n  C\n\ncell strum\n  each 1/2\n  ${strokes}\n\nsection verse\n  progression quay\n  cell strum\n  words | high on the win- dow |\n`;
+    const words = (strokes: string): readonly string[] =>
+      eventsOf(text(strokes))[0].flatMap(({ start, syllable }) =>
+        syllable ? [`${formatFraction(start)} ${syllable.text}`] : [],
+      );
+    assert.deepEqual(words('down -'), ['0 high on the window']);
+    assert.deepEqual(words('down down'), ['0 high on the', '1/2 window']);
   });
 });

@@ -394,4 +394,32 @@ describe('the plucking hand', () => {
     `;
     assert.deepEqual(gravity(text), ['hint pluck-clash']);
   });
+
+  it('is told of at the bar of a tab, and not of the cell that the section calls for', () => {
+    const text = lesson`
+      key G major
+
+      progression quay
+        G | G
+
+      cell ripple
+        each 1/8
+        p6 i3 m2 i3 p4 i3 m2 i3
+
+      tab landing
+        each 1/4
+        4 | - 0 - - |
+        6 | 3 3 - - |
+        pluck p p+p - - |
+
+      section verse
+        progression quay
+        cell ripple
+        tab landing at bar 2
+    `;
+    const [found, ...others] = analyze(text).findings;
+    assert.equal(found.message, 'The thumb is to pluck strings 6 and 4 at once in bar 2; give one to another finger.');
+    assert.ok(text.slice(found.span.start, found.span.end).startsWith('-'), 'in the row of the tab');
+    assert.deepEqual(others, []);
+  });
 });

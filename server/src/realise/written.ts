@@ -251,13 +251,30 @@ function pluckFingers(notes: readonly Sounded[], { tempo }: SectionPlan): readon
   const named = notes.some(({ note }) => note.pluck);
   // Where the author says no finger at all, a plectrum may be meant.
   if (!named) return notes.map(() => undefined);
-  const plucked = notes.filter(isPlucked);
+  const plucked = withoutBrushed(notes.filter(isPlucked));
   const fingers = choosePluckFingers(
     plucked.map(({ note, at }) => ({ finger: note.pluck, string: note.string, onset: times(at, second) })),
   );
   const byNote = new Map(plucked.map((one, index) => [one, fingers[index]]));
   return notes.map((one) => byNote.get(one));
 }
+
+/** More strings at once than thumb and three fingers have are brushed, and no finger has any of them, unless the author names one. */
+function withoutBrushed(plucked: readonly Sounded[]): readonly Sounded[] {
+  const kept: Sounded[] = [];
+  for (let from = 0; from < plucked.length;) {
+    let to = from;
+    while (to < plucked.length && equal(plucked[to].at, plucked[from].at)) to++;
+    const together = plucked.slice(from, to);
+    const sounding = together.filter(({ note }) => !note.grace).length;
+    if (sounding <= FINGERS_OF_A_CHORD || together.some(({ note }) => note.pluck)) kept.push(...together);
+    from = to;
+  }
+  return kept;
+}
+
+/** Thumb, index, middle and ring finger. */
+const FINGERS_OF_A_CHORD = 4;
 
 const isSlidInto = (note: WrittenNote): boolean => note.attack === 'slide';
 

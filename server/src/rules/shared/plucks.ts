@@ -14,7 +14,7 @@ interface Placed {
   readonly chord: PlacedChord;
   /** The cell that is played there, where it has a definition of its own. */
   readonly cell?: CellDefinition;
-  /** The cell's name, or else the chord's place. */
+  /** The cell's name, or else the place of the tab's bar or the chord. */
   readonly span: Span;
 }
 
@@ -75,7 +75,10 @@ function* sectionsOf({ lesson, score, chords }: Context): Iterable<HeardSection>
       byBar ??= chordsByBar(chords, section);
       const chord = byBar.get(barPlayed)?.[event.chord];
       if (!chord) return undefined;
-      const { bar, plan, place } = chord;
+      const { bar, plan, place, section: own } = chord;
+      // A tab says itself what its bars pluck, whatever cell the section calls for.
+      const tab = event.voice === 'written' ? own.places[own.plan.bars.indexOf(bar)]?.tab : undefined;
+      if (tab) return { chord, span: tab.span };
       const cellIndex = plan.cell ?? bar.cell;
       const cell = lesson.cells.find((one) => cellIndex !== undefined && one.cell === section.plan.cells[cellIndex]);
       return { chord, cell, span: cell?.span ?? place.span };
