@@ -1,6 +1,6 @@
 /** A lesson as plain text: prose and tab in one order. */
 import assert from 'node:assert/strict';
-import { analyze } from '../../server/src/analyze.ts';
+import { analyze, Session } from '../../server/src/analyze.ts';
 import { lessonText } from '../../server/src/export/text.ts';
 
 const LESSON = `lesson "Two lamps"
@@ -72,5 +72,24 @@ describe('A lesson as plain text', () => {
       partsOf(textOf(plain)).filter((part) => !/^\d/.test(part)),
       ['The floor', 'Over G the sixth string is the root.', 'At the quay', 'And then:'],
     );
+  });
+  it('is the days of a course, with what each lesson states', () => {
+    const files: Readonly<Record<string, string>> = {
+      'monday.lesson': 'lesson "Two lamps"\n  level 1\n  focus "a steady thumb"\n  minutes 10\n',
+    };
+    const course =
+      'course "A week"\n  starts 2030-01-07\n  day 2 "monday.lesson"\n  day 1 "sunday.lesson"\n\ntext\n  Take it slowly.\n';
+    const place = { path: 'course.lesson', files: { read: (path: string) => files[path] ?? null } };
+    const lines = lessonText(analyze(course, new Session(), place), { width: 60, notes: false }).split('\n');
+    assert.deepEqual(lines, [
+      'A week',
+      'starts 2030-01-07 · two days · 10 minutes in all · one error',
+      '',
+      'Day 1 · sunday.lesson',
+      'Day 2 · Two lamps · level 1 · 10 minutes · a steady thumb',
+      '',
+      'Take it slowly.',
+      '',
+    ]);
   });
 });

@@ -5,6 +5,7 @@ import { textTab, type TextPart } from '../draw/text-tab.ts';
 import { filledProse } from '../prose/filled.ts';
 import { piecesOf, type Music } from '../prose/pieces.ts';
 import { proseText } from '../prose/plain.ts';
+import { courseText } from './course.ts';
 import type { WorkedOut } from './worked-out.ts';
 
 export interface TextOptions {
@@ -19,7 +20,7 @@ const WIDEST_PROSE = 80;
 const NOTE = 'For the teacher:';
 const LEFT_OUT = 'No `show` sets these bars between the prose:';
 
-/** With a line end. Bars that no `show` sets stand at the end, so that no tab is lost. */
+/** With a line end. Bars that no `show` sets stand at the end, so that no tab is lost. A course without music is its days. */
 export function lessonText({ lesson, score, findings }: WorkedOut, { width, notes }: TextOptions): string {
   const { shown, leftOut } = piecesOf(lesson);
   const parts = shown.flatMap((piece): TextPart | readonly never[] => {
@@ -30,6 +31,10 @@ export function lessonText({ lesson, score, findings }: WorkedOut, { width, note
     return piece.kind === 'note' && text !== '' ? `${NOTE}\n${text}` : text;
   });
   parts.push(practiceText(lesson));
+  if (lesson.course && lesson.sections.length === 0) {
+    const below = parts.filter((part) => typeof part === 'string' && part !== '');
+    return `${[courseText(lesson.course, findings), ...below].join('\n\n')}\n`;
+  }
   if (leftOut.length > 0) parts.push(LEFT_OUT, ...leftOut.map((music) => musicPart({ ...music, view: 'tab' })));
   return textTab(lesson, score, findings, width, parts);
 }

@@ -82,7 +82,7 @@ export const STATEMENT_NOTES: Readonly<Record<string, readonly string[]>> = {
       '| --- | --- |',
       '| `chord` · `sounds` | the symbol as written · the name of what sounds |',
       '| `tones` · `notes` · `frets` · `fingers` | of the voicing, from the lowest string up |',
-      '| `colour` · `melody` · `reach` | what the open strings add · the melody’s frets · frets from lowest to highest |',
+      '| `colour` · `melody` · `reach` | what the open strings add · the melody’s notes · frets from lowest to highest |',
       '| `string4.interval` · `string4.degree` · `string4.note` | what that string sounds: “ninth”, 9, the note |',
       '| `{verse.bars}` | how many bars the section has |',
       '| `{lesson.title}` `{lesson.key}` `{lesson.soundingKey}` `{lesson.tempo}` `{lesson.capo}` | of the lesson |',
