@@ -1,12 +1,13 @@
 /**
- * What a keystroke costs: from the edit to new findings and a new preview, in an open lesson of about 200 lines. Prints medians;
- * nothing fails by a timing. `npm run bench`.
+ * What a keystroke costs: from the edit to new findings and a new preview, in open lessons of several kinds. Prints medians and,
+ * since a busy machine lengthens them, the work of the processor too; nothing fails by a timing. `npm run bench`.
  */
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { analyze, Session } from '../../server/src/analyze.ts';
 import { previewOf } from '../../server/src/features/preview.ts';
 import { lineDocuments } from '../../server/src/lsp/documents.ts';
+import { evening, KINDS, ROOTS, sungLesson, tabLesson, toldEvening } from './lessons.ts';
 
 const WIDTH = 800;
 const EDITS = 60;
@@ -18,64 +19,25 @@ const median = (values: readonly number[]): number => [...values].sort((a, b) =>
 const highest = (values: readonly number[]): number => Math.max(...values);
 const milliseconds = (value: number): string => `${value.toFixed(2).padStart(8)} ms`;
 
-const ROOTS = ['C', 'D', 'E', 'F', 'G', 'A', 'B', 'Bb', 'Eb', 'F#'];
-const KINDS = ['', 'm', '7', 'm7', 'maj7', 'sus4', 'add9', '6'];
-
-/** Six sections, each with its own progression, cell and contour, over shapes of three and four strings. */
-function lesson(): string {
-  const lines = [
-    '; A lesson of about two hundred lines.',
-    'lesson "A long evening"',
-    '  level 3',
-    '',
-    'key G major',
-    'meter 4/4',
-  ];
-  lines.push('tempo 84', '', 'shape lamp', '  strings 4 2 1', '  tones 3 R 5', '  open 3', '  frets 1 to 12', '');
-  lines.push('shape bell', '  strings 4 3 2 1', '  frets 0 to 9', '  reach 3', '');
-  for (let part = 0; part < 6; part++) {
-    lines.push(`; Part ${part + 1}.`, `progression row-${part}`);
-    for (let row = 0; row < 4; row++) {
-      const chord = (bar: number): string => {
-        const number = part * 16 + row * 4 + bar;
-        return ROOTS[(number * 3) % 6] + KINDS[(number * 7) % 4];
-      };
-      lines.push(`  ${[0, 1, 2, 3].map(chord).join(' | ')}`);
-    }
-    lines.push('', `cell hand-${part}`, '  each 1/8', `  p4 i3 m2 i3 a1 i3 m2 ${['i3', 'p4', 'm2'][part % 3]}`, '');
-    lines.push(`contour line-${part} on 1`, '  each 1/4', `  from 5: 0 -1 0 ${part % 2 ? '+1' : '-1'}`, '');
-    lines.push(
-      `section part-${part} "Part ${part + 1}"`,
-      `  progression row-${part}`,
-      `  shape ${part % 2 ? 'lamp' : 'bell'}`,
-    );
-    lines.push(
-      `  cell hand-${part}`,
-      `  contour line-${part}`,
-      '',
-      'text',
-      `  ## Part ${part + 1}`,
-      '  Let the open string ring.',
-      '',
-    );
-  }
-  return `${lines.join('\n')}\n`;
-}
-
 interface Keystroke {
   readonly name: string;
-  /** The line that the edit is in, and the line after it; no text is written twice. */
+  /** The line that the edit is in, and how it then reads; hardly ever is a text written twice. */
   edit(lines: readonly string[], number: number): { readonly line: number; readonly text: string };
 }
 
 const lineStarting = (lines: readonly string[], start: string, part: number): number =>
   lines.findIndex((line) => line.startsWith(`${start}-${part}`));
 
-const KEYSTROKES: readonly Keystroke[] = [
-  {
-    name: 'comment',
-    edit: (lines, number) => ({ line: 0, text: `${lines[0]}${number % 10}` }),
-  },
+/** One of them, as if by chance and yet the same each time. */
+const oneOf = <T>(all: readonly T[], number: number): T => all[(Math.imul(number + 1, 0x9e3779b1) >>> 12) % all.length];
+
+const COMMENT: Keystroke = {
+  name: 'comment',
+  edit: (lines, number) => ({ line: 0, text: `${lines[0]}${number % 10}` }),
+};
+
+const IN_PARTS: readonly Keystroke[] = [
+  COMMENT,
   {
     name: 'progression',
     edit: (lines, number) => {
@@ -90,7 +52,10 @@ const KEYSTROKES: readonly Keystroke[] = [
     edit: (lines, number) => {
       const line = lineStarting(lines, 'cell hand', number % 6) + 2;
       const plucks = lines[line].trim().split(' ');
-      plucks[number % 7] = ['p4', 'i3', 'm2', 'a1', 'p3', 'i2', 'm1', 'a2'][(number * 5) % 8];
+      plucks[oneOf([0, 1, 2, 3, 4, 5, 6], number)] = oneOf(
+        ['p4', 'i3', 'm2', 'a1', 'p3', 'i2', 'm1', 'a2'],
+        number * 5,
+      );
       return { line, text: `  ${plucks.join(' ')}` };
     },
   },
@@ -99,17 +64,39 @@ const KEYSTROKES: readonly Keystroke[] = [
     edit: (lines, number) => {
       const line = lineStarting(lines, 'contour line', number % 6) + 2;
       const steps = lines[line].split(': ')[1].split(' ');
-      steps[number % 4] = ['0', '+1', '-1', '+2', '-2', '3', '5', 'R'][(number * 5) % 8];
+      steps[oneOf([0, 1, 2, 3], number)] = oneOf(['0', '+1', '-1', '+2', '-2', '3', '5', 'R'], number * 5);
       return { line, text: `  from 5: ${steps.join(' ')}` };
     },
   },
 ];
 
-function measure(text: string): void {
-  console.log(
-    `\nFrom the edit to findings and preview, ${text.split('\n').length} lines, median and highest of ${EDITS} edits`,
-  );
-  for (const { name, edit } of KEYSTROKES) {
+/** The same for lessons of one section. */
+const IN_NOTES: readonly Keystroke[] = [
+  COMMENT,
+  {
+    name: 'a note',
+    edit: (lines, number) => {
+      const rows = lines.flatMap((line, at) => (/^ {2}(1 \||\d \d \d \d \|)/.test(line) ? [at] : []));
+      const line = oneOf(rows, number);
+      // What stands before the first bar line of a tab is the string.
+      const from = lines[line].startsWith('  1 |') ? 5 : 0;
+      const places = [...lines[line].matchAll(/\d/g)].map((match) => match.index).filter((at) => at > from);
+      const place = oneOf(places, number * 3);
+      const next = (Number(lines[line][place]) + 1 + (number % 3)) % 5;
+      return { line, text: `${lines[line].slice(0, place)}${next}${lines[line].slice(place + 1)}` };
+    },
+  },
+];
+
+/** Waits are no work: in milliseconds that the processor worked for this program. */
+const worked = (): number => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+function measure(title: string, text: string, keystrokes: readonly Keystroke[]): void {
+  console.log(`\n${title}, ${text.split('\n').length} lines: median and highest of ${EDITS} edits, mean work`);
+  for (const { name, edit } of keystrokes) {
     const session = new Session();
     let lines = text.split('\n');
     const compute = (whole: string): void => {
@@ -119,24 +106,32 @@ function measure(text: string): void {
     };
     compute(text);
     const times: number[] = [];
+    let work = 0;
     // An editor that has been open for a minute has warmed its code up.
     for (let number = -WARM_UP; number < EDITS; number++) {
       const { line, text: written } = edit(lines, number + WARM_UP);
       lines = lines.map((one, index) => (index === line ? written : one));
       const whole = lines.join('\n');
-      const start = performance.now();
+      const [start, workBefore] = [performance.now(), worked()];
       compute(whole);
-      if (number >= 0) times.push(performance.now() - start);
+      if (number < 0) continue;
+      times.push(performance.now() - start);
+      work += worked() - workBefore;
     }
-    console.log(`  ${name.padEnd(22)}${milliseconds(median(times))}${milliseconds(highest(times))}`);
+    console.log(
+      `  ${name.padEnd(22)}${milliseconds(median(times))}${milliseconds(highest(times))}${milliseconds(work / EDITS)}`,
+    );
   }
+}
+
+function measureOpening(text: string): void {
   const cold = Array.from({ length: 5 }, () => {
     const start = performance.now();
     const analysis = analyze(text);
     previewOf(analysis, WIDTH);
     return performance.now() - start;
   });
-  console.log(`  ${'opened anew'.padEnd(22)}${milliseconds(median(cold))}${milliseconds(highest(cold))}`);
+  console.log(`\n  ${'opened anew'.padEnd(22)}${milliseconds(median(cold))}${milliseconds(highest(cold))}`);
   const documents = lineDocuments(() => 'utf-16');
   let document = documents.create('lesson:bench', 'stringcourse', 1, text);
   const floor = Array.from({ length: EDITS }, () => {
@@ -186,5 +181,9 @@ async function measureStart(): Promise<void> {
   console.log(`  ${'first answer'.padEnd(22)}${milliseconds(median(server))}   ${ratio.toFixed(2)} times bare Node`);
 }
 
-measure(lesson());
+measure('An evening of six sections', evening(), IN_PARTS);
+measure('The same with 10 claims, 3 variants and 30 facts', toldEvening(), IN_PARTS);
+measure('64 bars with a melody written out', sungLesson(64), IN_NOTES);
+measure('A tab of 64 bars', tabLesson(64), IN_NOTES);
+measureOpening(evening());
 await measureStart();
