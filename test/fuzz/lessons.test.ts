@@ -5,8 +5,11 @@ import { wordsOf } from '../../server/src/syntax/patterns.ts';
 import { slotKinds } from '../../server/src/syntax/slots.ts';
 import { statements } from '../../server/src/syntax/statements.ts';
 import { formatText } from '../../server/src/syntax/format.ts';
+import { startOfLine } from '../../server/src/syntax/format-lines.ts';
+import { formatRange, formatTyped, TYPED } from '../../server/src/syntax/format-range.ts';
 import { applyEdits } from '../../server/src/util/edits.ts';
 import { Dice } from '../support/dice.ts';
+import { losses } from '../support/format-losses.ts';
 import { generateLesson } from '../support/generate-lesson.ts';
 import { mutate, roughen } from '../support/mutate.ts';
 import { problemsOf } from '../support/syntax-outline.ts';
@@ -114,6 +117,21 @@ describe('generated lessons', function () {
       ]) {
         checkFormatting(text);
         assert.deepEqual(meaningOf(formatText(text)), meaningOf(text));
+      }
+    });
+  });
+  it('say the same when a part of them is laid out, chosen or just written', () => {
+    holds(seeds, (seed) => {
+      const text = mutate(roughen(generateLesson(seed), seed), seed);
+      const dice = new Dice(seed);
+      const start = dice.between(0, text.length);
+      const range = formatRange(text, { start, end: dice.between(start, text.length) });
+      assert.deepEqual(losses(text, applyEdits(text, range)), []);
+      for (const typed of TYPED) {
+        const edits = formatTyped(text, start, typed);
+        // The cursor's own line may join a body by its indent; what stands above says what it said.
+        const above = edits.filter(({ span }) => span.end < startOfLine(text, start));
+        assert.deepEqual(losses(text, applyEdits(text, above)), []);
       }
     });
   });
