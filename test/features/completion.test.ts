@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { completionLabels, completionLines, cursorIn } from '../support/check-features.ts';
 import { completionsAt } from '../../server/src/features/completion.ts';
+import { analyze, Session } from '../../server/src/analyze.ts';
 import { statements } from '../../server/src/syntax/statements.ts';
 
 const PARTS = `
@@ -23,6 +24,14 @@ const PARTS = `
 
 const at = (words: string, marked: string): readonly string[] => completionLabels(PARTS.replace(words, marked));
 const behind = (lines: string): readonly string[] => completionLabels(PARTS + lines);
+
+/** What is written for a keyword. */
+function snippetAt(marked: string, keyword: string): string {
+  const { analysis, offset } = cursorIn(marked);
+  const { insert, snippet } = completionsAt(analysis, offset)!.items.find(({ label }) => label === keyword)!;
+  assert.equal(snippet, insert !== keyword);
+  return insert;
+}
 
 describe('completion', () => {
   it('offers every statement in the first column', () => {
@@ -106,10 +115,99 @@ describe('completion', () => {
     assert.deepEqual(completionLabels('contour a on 1\n  from 5 <|>'), ['or']);
   });
 
-  it('writes the quotes of a title', () => {
-    const { analysis, offset } = cursorIn('les<|>');
-    const lesson = completionsAt(analysis, offset)!.items.find(({ label }) => label === 'lesson')!;
-    assert.deepEqual([lesson.insert, lesson.snippet], ['lesson "$1"', true]);
+  it('writes a statement with the gaps of its body, filled from the lesson where it knows better', () => {
+    assert.equal(snippetAt('les<|>', 'lesson'), 'lesson "${1:Harbour lamps}"\n  level ${2:3}\n  minutes ${3:15}');
+    // The lesson has a lamp already, and neither a cell nor a contour.
+    const few = 'shape lamp\n  strings 4 2 1\nprogression quay\n  G\nprogression back\n  D\n';
+    assert.equal(snippetAt(`${few}sha<|>`, 'shape').split('\n')[0], 'shape ${1:lamp-2}');
+    assert.equal(
+      snippetAt(`${few}sec<|>`, 'section'),
+      'section ${1:verse} "${2:The quay at dusk}"\n  progression ${3|quay,back|}\n  shape ${4:lamp}',
+    );
+    assert.equal(
+      snippetAt('tempo 100\npractice\n  <|>', 'step'),
+      'step "${1:The ripple}" from ${2:70} to ${3:100} by ${4:6}',
+    );
+    assert.match(snippetAt('tuning ukulele\ntab<|>', 'tab'), /^ {2}\$\{5:4\} \|/m);
+  });
+
+  it('writes a keyword alone where one word follows, where a sentence does, and where something stands behind it', () => {
+    for (const word of ['key', 'tuning', 'claim', 'show', 'form']) assert.equal(snippetAt(`${word}<|>`, word), word);
+    assert.equal(snippetAt('shape a\n  <|>', 'reach'), 'reach');
+    assert.equal(snippetAt('shape a\n  <|>', 'frets'), 'frets ${1:1} to ${2:12}');
+    assert.equal(snippetAt('sha<|> lamp\n', 'shape'), 'shape');
+    assert.equal(snippetAt('sha<|>\n  strings 4 2 1\n', 'shape'), 'shape');
+  });
+
+  it('offers bars by their chords, from the first to the last', () => {
+    assert.deepEqual(completionLines(`${PARTS}  show verse bars <|>\n`), ['1 (G)', '2 (D)', '3 (Em)']);
+    assert.deepEqual(behind('  show verse bars 1 to <|>\n'), ['3', '2']);
+    assert.deepEqual(completionLines(`${PARTS}    cell ripple at bar <|>\n`), ['1 (G)', '2 (D)', '3 (Em)']);
+    assert.deepEqual(behind('  practice\n    step "a" at 60 in verse bars 2 to <|>\n'), ['3']);
+  });
+
+  it('offers for a variant another part, then those that are played', () => {
+    const parts = `${PARTS}  shape bell\n    strings 3 2 1\n  variant gentle\n`;
+    assert.deepEqual(completionLabels(`${parts}    shape <|>\n`).slice(0, 2), ['bell', 'lamp']);
+    assert.deepEqual(completionLabels(`${parts}    shape bell <|>\n`), ['instead']);
+    assert.deepEqual(completionLabels(`${parts}    shape bell instead of <|>\n`), ['lamp']);
+  });
+
+  it('offers tempi for a step by the tempo of its section', () => {
+    const lines = completionLines('tempo 90\npractice\n  step "Slowly" at <|>');
+    // 60 of 100 parts of 90 are 54.
+    assert.deepEqual(lines.slice(0, 2), ['90 (the tempo itself)', '54 (60 % of the tempo)']);
+    assert.deepEqual(completionLabels('tempo 90\npractice\n  step "Slowly" from 54 to <|>'), ['90']);
+    assert.deepEqual(completionLabels('practice\n  step "Slowly" at 60 <|>'), ['for', 'in', 'bars', 'bar']);
+  });
+
+  it('offers a capo by the key that it gives', () =>
+    // A capo on the third fret raises by a minor third: G to B flat.
+    assert.equal(completionLines('key G major\ncapo <|>')[2], '3 (sounds in Bb major)'));
+
+  it('offers the next ending and the next day', () => {
+    assert.deepEqual(behind('    times 2\n    ending 1 quay\n    ending <|>\n'), ['2']);
+    assert.deepEqual(behind('    ending 1 <|>\n'), ['quay']);
+    assert.deepEqual(completionLabels('course "A"\n  day 4 "a.lesson"\n  day <|>'), ['5']);
+  });
+
+  it('offers the signs of a tab with a word on each, where somebody asks', () => {
+    const row = 'tab coda\n  1 | 0 <|>';
+    assert.ok(completionLines(row).includes('h7 (hammer-on to that fret)'));
+    assert.ok(completionLabels(row).includes('...'));
+    assert.deepEqual(completionLabels(row, false), []);
+    assert.ok(!completionLabels('melody a on 1\n  5 <|>').includes('...'), 'a melody repeats no bar so');
+    assert.deepEqual(completionLabels('tab coda\n  palm <|>'), ['*', '-', '...']);
+    assert.deepEqual(completionLabels('tab coda\n  palm <|>', false), []);
+  });
+
+  it('offers the next string of a tab first, with its bar line', () => {
+    const { analysis, offset } = cursorIn('tab coda\n  1 | 0 -\n  2 | 1 -\n  <|>');
+    assert.equal(completionsAt(analysis, offset)!.items[0].insert, '3 | ');
+    assert.equal(completionLabels('tab coda\n  <|>')[0], '1');
+    assert.equal(completionLabels('tab coda\n  6 | 0 -\n  <|>')[0], '1');
+  });
+
+  it('offers what another file has to give', () => {
+    const files = { read: () => 'shape bell\n  strings 3 2 1\ncell waves\n  p4 i3\n' };
+    const labels = (text: string): readonly string[] => {
+      const analysis = analyze(text.replace('<|>', ''), new Session(), { path: 'a.lesson', files });
+      return (completionsAt(analysis, text.indexOf('<|>'))?.items ?? []).map(({ label }) => label);
+    };
+    assert.deepEqual(labels('use w<|> from "parts.lesson"\n'), ['bell', 'waves']);
+    assert.deepEqual(labels('use bell, w<|> from "parts.lesson"\n'), ['waves']);
+    assert.deepEqual(labels('use bell from "parts.lesson"\nuse <|> from "parts.lesson"\n'), ['bell', 'waves']);
+  });
+
+  it('says no word of a list twice', () => {
+    assert.deepEqual(completionLabels('library "A"\n  requires level <|>'), [
+      'by',
+      'focus',
+      'minutes',
+      'licence',
+      'needs',
+    ]);
+    assert.deepEqual(completionLabels('shape a\n  strings 4 2 <|>'), ['1', '3', '5', '6']);
   });
 
   it('takes the place of the word at hand alone', () => {

@@ -35,12 +35,14 @@ const beside = (path: string): string =>
     ? 'lesson "No library here"\n'
     : AROUND.filter((one) => /^(shape|cell|contour|progression|melody|tab) /.test(one)).join('\n\n');
 
-/** A lesson with this statement at its end. */
-export function lessonWith(example: string): Analysis {
-  const path = example.startsWith('library ') ? 'library.lesson' : 'lessons/evening.lesson';
-  return analyze(textWith(example), new Session(), { path, files: { read: beside } });
-}
+/** A text that has the files beside it that the examples speak of. */
+export const analyzeBeside = (text: string, session: Session = new Session()): Analysis =>
+  analyze(text, session, {
+    path: /^library /.test(text) ? 'library.lesson' : 'lessons/evening.lesson',
+    files: { read: beside },
+  });
 
+/** A lesson with this statement at its end. */
 export function textWith(example: string): string {
   const alone = /^(course|library) /.test(example);
   const others = alone
@@ -62,7 +64,7 @@ export function statementWith(form: StatementForm, line: LineForm, text: string)
 
 /** The errors that a lesson with this statement in it has; `topics` leaves out what speaks of other things. */
 export function errorsWith(example: string, topics?: readonly Topic[]): readonly string[] {
-  const { findings } = lessonWith(example);
+  const { findings } = analyzeBeside(textWith(example));
   return findings
     .filter(({ severity, code }) => severity === 'error' && (!topics || topics.includes(ruleNamed(code)!.topic)))
     .map(({ code, message }) => `${code}: ${message}`);

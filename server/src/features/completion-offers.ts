@@ -1,21 +1,20 @@
 /** What fills a slot of the table of statements at one place of a lesson: names in scope, chords of the key, strings, tones. */
 import type { Analysis } from '../analyze.ts';
-import type { Definition, PartKind } from '../lesson/lesson.ts';
-import { builtInShapes } from '../lesson/built-in-shapes.ts';
 import type { Progression } from '../lesson/progressions.ts';
 import { beatWords } from '../draw/rhythm.ts';
-import { openMidi, stringCount } from '../fretboard/instrument.ts';
+import { stringCount } from '../fretboard/instrument.ts';
 import { tuningNames } from '../fretboard/tuning.ts';
 import type { Expectation } from '../syntax/patterns.ts';
-import { PART_KINDS, type LineForm, type StatementForm } from '../syntax/statements.ts';
+import type { LineForm, StatementForm } from '../syntax/statements.ts';
 import type { Word } from '../syntax/words.ts';
 import { formatKey, modeNames, parseKey, type Key } from '../theory/key.ts';
-import { formatNoteName, formatPitch, pitchFromMidi, usualName } from '../theory/note.ts';
-import { formatFraction, parseFraction } from '../util/fraction.ts';
-import { counted } from '../rules/shared/words.ts';
+import { formatNoteName } from '../theory/note.ts';
+import { parseFraction } from '../util/fraction.ts';
+import { nameOffers } from './completion-names.ts';
+import { measureOffers, numberOffers, tempoOffers } from './completion-numbers.ts';
+import { signOffers, stringOffers } from './completion-signs.ts';
 import { fretListOffers, positionOffers } from './completion-voicings.ts';
 import { chordsInKey } from './key-chords.ts';
-import { definitionsOf } from './place.ts';
 
 export interface Offer {
   readonly label: string;
@@ -24,6 +23,8 @@ export interface Offer {
   readonly detail: string;
   /** Lines of the language that show it in use. */
   readonly example?: string;
+  /** What is written, where it is not the label. */
+  readonly insert?: string;
 }
 
 /** The line in which something may follow. */
@@ -37,6 +38,8 @@ export interface OfferContext {
   readonly from: number;
   /** Where what is offered would begin. */
   readonly offset: number;
+  /** Whether somebody asks; otherwise the editor does so by itself behind a blank. */
+  readonly asked: boolean;
 }
 
 type Slot = Extract<Expectation, { is: 'slot' }>;
@@ -80,11 +83,22 @@ const STROKES: Readonly<Record<string, string>> = {
   '-': 'what sounds rings on',
   r: 'a rest',
 };
-const LEVELS = ['a first lesson', 'a beginner', 'some practice', 'advanced', 'a performer'];
 const LENGTHS = ['1/4', '1/8', '1/16', '1/2', '3/8', '3/4'];
 const METERS = ['4/4', '3/4', '6/8', '2/4', '12/8', '5/4'];
 const MAJOR_TONICS = ['C', 'G', 'D', 'A', 'E', 'B', 'F#', 'F', 'Bb', 'Eb', 'Ab', 'Db', 'Gb'];
 const MINOR_TONICS = ['A', 'E', 'B', 'F#', 'C#', 'G#', 'D', 'G', 'C', 'F', 'Bb', 'Eb'];
+const CHOICES: Readonly<Record<string, string>> = {
+  small: 'reaches less far than most',
+  medium: 'as most hands are',
+  large: 'reaches farther than most',
+  close: 'the triad’s notes within an octave',
+  spread: 'the triad’s notes wider than an octave',
+  top: 'the highest sounding string',
+  bass: 'the lowest sounding string',
+  tab: 'string by string',
+  diagrams: 'the shapes, each once',
+  neck: 'each shape on the fingerboard',
+};
 const WORDS: Readonly<Record<string, string>> = {
   as: 'another shape, or exactly these frets',
   at: 'the lowest fret pressed',
@@ -105,8 +119,12 @@ export function offersFor(expected: Expectation, context: OfferContext): readonl
       const detail = context.form.keyword === 'progression' ? (WORDS[expected.word] ?? '') : '';
       return [{ label: expected.word, kind: 'keyword', detail }];
     }
-    case 'choice':
-      return expected.words.map((label) => ({ label, kind: 'keyword', detail: '' }));
+    case 'choice': {
+      const said = new Set(context.words.slice(context.from).map(({ text }) => text));
+      return expected.words
+        .filter((label) => !said.has(label))
+        .map((label) => ({ label, kind: 'keyword', detail: CHOICES[label] ?? '' }));
+    }
     case 'slot':
       return slotOffers(expected, context);
     case 'mark':
@@ -139,12 +157,21 @@ function slotOffers({ kind, label }: Slot, context: OfferContext): readonly Offe
         ...keyOf(context).scale.map((note) => value(formatNoteName(note), 'a note of the key')),
       ];
     case 'string':
-      return Array.from({ length: stringCount(settings.instrument) }, (_, i) => {
-        const sounding = openMidi(settings.instrument, i + 1);
-        return value(`${i + 1}`, `open ${formatPitch(pitchFromMidi(sounding, usualName(sounding % 12)))}`);
-      });
+      return stringOffers(context);
     case 'fret':
-      return previous === 'at' && context.form.keyword === 'progression' ? positionOffers(context) : [];
+      return previous === 'at' && context.form.keyword === 'progression'
+        ? positionOffers(context)
+        : numberOffers(label, context);
+    case 'sign':
+    case 'tab sign':
+    case 'pluck row':
+    case 'finger row':
+    case 'palm row':
+      return signOffers(kind, context);
+    case 'tempo':
+      return tempoOffers(label, context);
+    case 'measure':
+      return measureOffers();
     case 'frets':
       return fretListOffers(context);
     case 'length':
@@ -158,7 +185,7 @@ function slotOffers({ kind, label }: Slot, context: OfferContext): readonly Offe
     case 'finger':
       return valuesOf(FINGERS);
     case 'number':
-      return label === 'level' ? LEVELS.map((says, i) => value(`${i + 1}`, says)) : [];
+      return numberOffers(label, context);
     default:
       return [];
   }
@@ -170,47 +197,6 @@ const valuesOf = (words: Readonly<Record<string, string>>): readonly Offer[] =>
   Object.entries(words)
     .sort(([a], [b]) => Number(a !== 'R' && a !== '0') - Number(b !== 'R' && b !== '0'))
     .map(([label, detail]) => value(label, detail));
-
-/** What kind of name fits, by the line and the word before; none where the author gives a new name. */
-function nameOffers(label: string, { analysis, form, line, words }: OfferContext): readonly Offer[] {
-  const previous = words[words.length - 1]?.text;
-  const kinds: PartKind[] = [];
-  const part = PART_KINDS.find((kind) => kind === line?.label);
-  if (label === 'section') kinds.push('section');
-  else if (form.keyword === 'progression' && line) kinds.push(previous === 'with' ? 'cell' : 'shape');
-  else if (line?.label === 'ending') kinds.push('progression', 'tab');
-  else if (part) kinds.push(part);
-  const seen = new Set<string>();
-  const own = definitionsOf(analysis)
-    .filter(({ kind, name }) => kinds.includes(kind) && !seen.has(name) && seen.add(name))
-    .map((definition): Offer => ({ label: definition.name, kind: 'name', detail: detailOf(definition, analysis) }));
-  if (!kinds.includes('shape')) return own;
-  return [
-    ...own,
-    ...builtInShapes.map(({ name }): Offer => ({ label: name, kind: 'name', detail: 'needs no statement' })),
-  ];
-}
-
-function detailOf({ kind, name }: Definition, { lesson }: Analysis): string {
-  switch (kind) {
-    case 'progression':
-      return counted(lesson.progressions.find((one) => one.name === name)?.bars.length ?? 0, 'bar');
-    case 'shape':
-      return `strings ${lesson.shapes.find((one) => one.name === name)?.rule.strings.join(' ') ?? ''}`.trimEnd();
-    case 'cell': {
-      const length = lesson.cells.find((one) => one.name === name)?.cell.length;
-      return length ? `a cell of ${formatFraction(length)}` : 'a cell';
-    }
-    case 'contour': {
-      const voice = lesson.contours.find((one) => one.name === name)?.contour.voice;
-      return typeof voice === 'number' ? `a contour on string ${voice}` : `a contour on ${voice ?? 'top'}`;
-    }
-    case 'section':
-      return lesson.sections.find((one) => one.name === name)?.title ?? 'a section';
-    default:
-      return `a ${kind}`;
-  }
-}
 
 const keyOffers = (): readonly Offer[] => [
   ...MAJOR_TONICS.map((tonic) => value(`${tonic} major`, scaleWords(parseKey(`${tonic} major`)))),

@@ -1,7 +1,6 @@
 /** What may stand at the cursor: keywords by place, and whatever the table of statements lets follow in a line. */
 import type { Analysis } from '../analyze.ts';
 import { match, wordsOf, type Expectation, type Pattern } from '../syntax/patterns.ts';
-import { slotKinds, type SlotForm } from '../syntax/slots.ts';
 import { LONGEST_LINE } from '../syntax/statement-parser.ts';
 import { chordModifiers, statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
 import { cutWords, isBlank, type Word } from '../syntax/words.ts';
@@ -9,10 +8,11 @@ import type { Span } from '../util/span.ts';
 import { claimOffers } from './completion-claims.ts';
 import { factCompletionsAt } from './completion-facts.ts';
 import { offersFor, type Offer } from './completion-offers.ts';
+import { keywordItem } from './completion-snippets.ts';
 import { statementAt } from './place.ts';
 
 export interface Completion extends Offer {
-  /** What takes the place of the typed word; with `snippet`, `$1` marks where the cursor goes. */
+  /** What takes the place of the typed word; with `snippet`, in the syntax of snippets. */
   readonly insert: string;
   readonly snippet: boolean;
 }
@@ -46,7 +46,11 @@ export function completionsAt(analysis: Analysis, offset: number, asked = true):
   const inBody = indented && owner !== undefined && owner.start < lineStart;
   if (!inBody) {
     const [first] = words;
-    if (!first) return asked ? found(span, statements.map(keywordItem)) : undefined;
+    if (!first) {
+      const bare = isFollowed(analysis, offset, true);
+      const item = (one: StatementForm): Completion => keywordItem(analysis, one, undefined, bare);
+      return asked ? found(span, statements.map(item)) : undefined;
+    }
     const form = first.kind === 'word' ? statementNamed(first.text) : undefined;
     return form && inLine(analysis, typed, form, undefined, asked);
   }
@@ -61,7 +65,8 @@ export function completionsAt(analysis: Analysis, offset: number, asked = true):
     const said = new Set(owner.tree.body.filter((line) => line.end < own || line.start > own).map((line) => line.form));
     const open = form.body.filter((line) => line.keyword !== undefined && (line.often || !said.has(line.label)));
     const notes = music ? (inLine(analysis, typed, form, music, asked)?.items ?? []) : [];
-    return found(span, [...notes, ...open.map(keywordItem)]);
+    const bare = isFollowed(analysis, offset, false);
+    return found(span, [...notes, ...open.map((one) => keywordItem(analysis, form, one, bare))]);
   }
   const line = form.body.find((one) => one.keyword !== undefined && one.keyword === first.text) ?? music;
   return line && inLine(analysis, typed, form, line, asked);
@@ -92,26 +97,11 @@ function typedAt({ lines }: Analysis, offset: number): Typed | undefined {
 const found = (span: Span, items: readonly Completion[]): Completions | undefined =>
   items.length === 0 ? undefined : { span, items };
 
-/** A keyword with what it says; where a title must follow, its quotes are written too. */
-function keywordItem(form: StatementForm | LineForm): Completion {
-  const keyword = form.keyword!;
-  const pattern = 'head' in form ? form.head : form.pattern;
-  const quoted = startsQuoted(pattern);
-  return {
-    label: keyword,
-    kind: 'keyword',
-    detail: form.says,
-    example: form.example,
-    insert: quoted ? `${keyword} "$1"` : keyword,
-    snippet: quoted,
-  };
-}
-
-function startsQuoted(pattern: Pattern): boolean {
-  if (pattern.is === 'slot') return (slotKinds[pattern.kind] as SlotForm).quoted ?? false;
-  if (pattern.is === 'sequence') return pattern.of.length > 0 && startsQuoted(pattern.of[0]);
-  if (pattern.is === 'repeat') return startsQuoted(pattern.of);
-  return false;
+/** Whether words stand behind the cursor already, in its line or, for a statement, as a body below. */
+function isFollowed({ lines }: Analysis, offset: number, body: boolean): boolean {
+  const at = lines.positionAt(offset);
+  if (/\S/.test(lines.line(at.line).slice(at.character).replace(/^\S+/, ''))) return true;
+  return body && at.line + 1 < lines.lineCount && /^\s+\S/.test(lines.line(at.line + 1));
 }
 
 function inLine(
@@ -124,14 +114,14 @@ function inLine(
   const from = line && line.keyword === undefined ? 0 : 1;
   const { expected, mayEnd } = expectations(line?.pattern ?? form.head, words, from, line?.bars ?? false);
   if (!asked && mayEnd) return undefined;
-  const context = { analysis, form, line, words, from, offset: span.start };
+  const context = { analysis, form, line, words, from, offset: span.start, asked };
   const seen = new Set<string>();
   const claims =
     (line?.label ?? form.keyword) === 'claim' ? claimOffers(analysis, span.start, words.slice(from)) : undefined;
   const offers = [...expected].sort((a, b) => rank(a, form) - rank(b, form)).flatMap((one) => offersFor(one, context));
   const items = (claims ?? offers)
     .filter(({ label }) => !seen.has(label) && seen.add(label))
-    .map((offer): Completion => ({ ...offer, insert: offer.label, snippet: false }));
+    .map((offer): Completion => ({ ...offer, insert: offer.insert ?? offer.label, snippet: false }));
   return found(span, items);
 }
 
@@ -142,6 +132,7 @@ const MODIFIERS: ReadonlySet<string> = new Set(wordsOf(chordModifiers));
  * modifiers come first: the next chord stands behind a bar line, as a rule. A key that was begun is finished before that.
  */
 function rank(one: Expectation, form: StatementForm): number {
+  if (one.is === 'slot' && one.kind === 'string' && form.keyword === 'melody') return 3;
   if (one.is === 'slot') return one.kind === 'mode' ? 0 : one.kind === 'length' ? 3 : 2;
   return form.keyword === 'progression' && one.is === 'word' && MODIFIERS.has(one.word) ? 1 : 4;
 }

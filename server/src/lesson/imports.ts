@@ -24,6 +24,8 @@ export interface Import extends PathUse {
   readonly names: readonly { readonly name: string; readonly span: Span }[];
   /** What came of it: everything of these names, or of the file. */
   readonly brought: readonly Definition[];
+  /** All that the file has to give, whether it is called for or not. */
+  readonly parts: readonly Definition[];
 }
 
 /** Reads the `use` lines of a lesson, and puts what they bring into `scope`, behind what the lesson has itself. */
@@ -54,7 +56,7 @@ class Importer {
       const to = this.neighbours.resolve(word.text, own);
       const wait = (): Import => {
         for (const name of names.length > 0 ? names.map((one) => one.name) : ['*']) scope.awaited.add(name);
-        return { ...written, ...(to !== undefined && { to }), brought: [] };
+        return { ...written, ...(to !== undefined && { to }), brought: [], parts: [] };
       };
       // A text that has no place among files cannot be told that one is missing.
       if (own === undefined) return wait();
@@ -69,8 +71,7 @@ class Importer {
       const document = this.neighbours.document(to);
       if (document === null) source.report('file-missing', written.span, { path: word.text });
       if (!document || above.length >= DEEPEST) return wait();
-      const brought = this.bring(document, to, [...above, own], scope, source, written);
-      return { ...written, to, brought };
+      return { ...written, to, ...this.bring(document, to, [...above, own], scope, source, written) };
     });
   }
 
@@ -81,7 +82,7 @@ class Importer {
     scope: Scope,
     source: Source,
     { path: written, span, names }: Pick<Import, 'path' | 'span' | 'names'>,
-  ): readonly Definition[] {
+  ): Pick<Import, 'brought' | 'parts'> {
     const home = new Scope(() => {});
     const all = new Map<string, Definition[]>();
     for (const placed of document.statements) {
@@ -112,14 +113,15 @@ class Importer {
       source.report('part-not-in-file', place, { found: name, path: written, names: [...all.keys()].join(' ') });
       scope.awaited.add(name);
     }
-    const called = names.length > 0 ? names.flatMap(({ name }) => all.get(name) ?? []) : [...all.values()].flat();
+    const parts = [...all.values()].flat();
+    const called = names.length > 0 ? names.flatMap(({ name }) => all.get(name) ?? []) : parts;
     const brought = called.filter((part) => scope.bring(part));
     if (names.length > 0) {
       for (const { kind, name, span: place } of called.filter((part) => !brought.includes(part)))
         source.report('doubled-name', place, { kind, name });
     }
     this.checkTuning(document, brought, source, written);
-    return brought;
+    return { brought, parts };
   }
 
   /** Frets that were written for another tuning sound other notes here. */

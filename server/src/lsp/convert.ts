@@ -196,7 +196,7 @@ export function completionsFrom({ span, items }: Completions, lesson: OpenLesson
 
 function itemFrom(item: Completion, range: Range, sortText: string, client: Client): CompletionItem {
   const snippet = item.snippet && client.snippets;
-  const newText = snippet ? item.insert : item.label;
+  const newText = item.snippet && !snippet ? item.label : item.insert;
   const page = item.example === undefined ? [] : [figure(item.example)];
   return {
     label: item.label,
