@@ -206,7 +206,9 @@ function troublesOf(
     const zone = fingering?.zone ?? verdict.zone;
     if (zone !== 'comfortable') into.push({ ...where, kind: 'reach', zone, pair: fingering?.widest });
     const isLate = change?.pace === 'too fast' || change?.pace === 'not playable';
-    if (isLate && isJourney(change, hands[index - 1])) into.push({ ...where, kind: 'change', change });
+    // The way of a slide is what is heard of it, and no finger has to find its place at the end.
+    const slides = begin.every(({ note }) => note.attack === 'slide');
+    if (isLate && !slides && isJourney(change, hands[index - 1])) into.push({ ...where, kind: 'change', change });
   });
   return troubles;
 }
