@@ -130,6 +130,20 @@ describe('a file that nobody has fetched yet', () => {
     assert.deepEqual([...waiting.files.wanted].sort(), ['library.lesson', 'parts.lesson']);
   });
 
+  it('lets nobody judge the music that is missing its parts, be they one file further', () => {
+    const lesson =
+      'lesson "Row"\n  level 1\n\nuse "parts.lesson"\n\nprogression row\n  F\n\nsection verse\n  progression row\n\nclaim no barre\n\ntext\n  {verse.1.melody}\n';
+    const read = (files: Shelf): readonly string[] =>
+      told(analyze(lesson, new Session(), { path: 'a.lesson', files: { read: (path) => files[path] } }));
+    assert.deepEqual(read({}), []);
+    assert.deepEqual(read({ 'parts.lesson': 'use "grips.lesson"\n' }), []);
+    assert.deepEqual(read({ 'parts.lesson': 'grip F 133211\n' }), [
+      'hard-for-beginners: F',
+      'false-claim: no barre',
+      'unknown-fact: melody',
+    ]);
+  });
+
   it('is not spoken of in a text that stands alone', () => {
     const alone = analyze(text);
     assert.deepEqual(told(alone), []);

@@ -26,6 +26,8 @@ export interface Import extends PathUse {
   readonly brought: readonly Definition[];
   /** All that the file has to give, whether it is called for or not. */
   readonly parts: readonly Definition[];
+  /** Whether its file, or one that its file uses, is not there or has not come yet: then what it brings is not all that it should. */
+  readonly waits: boolean;
 }
 
 /** Reads the `use` lines of a lesson, and puts what they bring into `scope`, behind what the lesson has itself. */
@@ -56,7 +58,7 @@ class Importer {
       const to = this.neighbours.resolve(word.text, own);
       const wait = (): Import => {
         for (const name of names.length > 0 ? names.map((one) => one.name) : ['*']) scope.awaited.add(name);
-        return { ...written, ...(to !== undefined && { to }), brought: [], parts: [] };
+        return { ...written, ...(to !== undefined && { to }), brought: [], parts: [], waits: true };
       };
       // A text that has no place among files cannot be told that one is missing.
       if (own === undefined) return wait();
@@ -82,7 +84,7 @@ class Importer {
     scope: Scope,
     source: Source,
     { path: written, span, names }: Pick<Import, 'path' | 'span' | 'names'>,
-  ): Pick<Import, 'brought' | 'parts'> {
+  ): Pick<Import, 'brought' | 'parts' | 'waits'> {
     const home = new Scope(() => {});
     const all = new Map<string, Definition[]>();
     for (const placed of document.statements) {
@@ -102,7 +104,7 @@ class Importer {
     const passOn = (kind: string, _: Span, data: Readonly<Record<string, string>> = {}): void => {
       if (kind === 'use-circular') source.report(kind, span, data);
     };
-    this.read(
+    const further = this.read(
       uses.map((placed) => new Source(placed, passOn)),
       home,
       path,
@@ -121,7 +123,7 @@ class Importer {
         source.report('doubled-name', place, { kind, name });
     }
     this.checkTuning(document, brought, source, written);
-    return { brought, parts };
+    return { brought, parts, waits: further.some((one) => one.waits) };
   }
 
   /** Frets that were written for another tuning sound other notes here. */
