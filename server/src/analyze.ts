@@ -6,7 +6,7 @@ import { Neighbours, type DocumentCache, type Location } from './lesson/neighbou
 import { RealiseCache, realiseSection } from './realise/realise.ts';
 import type { Score } from './realise/score.ts';
 import { movingWithKey, variantDocument } from './lesson/variant-document.ts';
-import { hasOneKey, MOST_VARIANTS, variantLesson, type VariantDefinition } from './lesson/variants.ts';
+import { MOST_VARIANTS, variantLesson, type VariantDefinition } from './lesson/variants.ts';
 import { findingsOf, findingsOfVariant, findingsWithVariants } from './rules/findings.ts';
 import type { Findable } from './rules/rule.ts';
 import { editedDocument } from './syntax/edited.ts';
@@ -127,12 +127,14 @@ function variantOf(
 ): VariantAnalysis {
   const { text, lines } = whole;
   const moved = once(() => movedTo(definition, whole));
+  const leftInFiles = new Map<string, readonly Loss[]>();
   const document = once(() => {
     const { edits } = moved();
     return variantDocument(editedDocument(whole.document, edits), definition);
   });
   const lesson = once(() => {
-    const built = buildLesson(document(), lines, session.chords, neighbours);
+    const moving = moved() === UNMOVED ? neighbours : neighbours.moving(inKeyOf(definition, whole, leftInFiles));
+    const built = buildLesson(document(), lines, session.chords, moving);
     return variantLesson(built, whole.lesson, definition);
   });
   const score = once(() => scoreOf(lesson(), session.realisedIn(definition.name)));
@@ -140,7 +142,9 @@ function variantOf(
   return {
     definition,
     get leftBehind() {
-      return moved().losses.filter((loss) => staysBehind(loss, whole.lesson));
+      // Building the lesson moves the files that it uses.
+      lesson();
+      return [...moved().losses.filter(({ kind }) => kind === 'neck'), ...usesLeftBehind(whole.lesson, leftInFiles)];
     },
     text,
     lines,
@@ -175,12 +179,26 @@ function movedTo({ key }: VariantDefinition, { document, lesson }: Analysis): Tr
   return isSame ? UNMOVED : transposition(movingWithKey(document), from, key, instrument);
 }
 
-/** Whether the variant sounds wrong for it; what plain words say is another matter, and what cannot be read has been said. */
-function staysBehind({ kind, span }: Loss, { imports }: Lesson): boolean {
-  if (kind !== 'used') return kind === 'neck';
-  // A file of shapes, cells and contours is the same in every key.
-  return imports.some((one) => one.span.start >= span.start && one.span.end <= span.end && one.brought.some(hasOneKey));
+/** Another file in the variant's key; what of it does not fit the neck there is noted by its path. */
+function inKeyOf(
+  { key }: VariantDefinition,
+  { lesson }: Analysis,
+  left: Map<string, readonly Loss[]>,
+): (document: SyntaxDocument, path: string) => SyntaxDocument {
+  const { key: from, instrument } = lesson.settings;
+  return (document, path) => {
+    const { edits, losses } = transposition(movingWithKey(document), from, key!, instrument);
+    left.set(
+      path,
+      losses.filter(({ kind }) => kind === 'neck'),
+    );
+    return editedDocument(document, edits);
+  };
 }
+
+/** What of the files that the lesson uses stays in the old key, at the words that bring it. */
+const usesLeftBehind = ({ imports }: Lesson, left: ReadonlyMap<string, readonly Loss[]>): readonly Related[] =>
+  imports.flatMap(({ to, span }) => (left.get(to ?? '') ?? []).map(({ message }) => ({ span, message })));
 
 function firstOfEachName(variants: readonly VariantDefinition[]): readonly VariantDefinition[] {
   const names = new Set<string>();

@@ -1,5 +1,6 @@
 /** Variants as a teacher means them: what is played, what holds, and where the words about it stand. */
 import assert from 'node:assert/strict';
+import type { Lesson } from '../../server/src/lesson/lesson.ts';
 import { analyze, type Analysis } from '../../server/src/analyze.ts';
 import { formatFretList } from '../../server/src/fretboard/frets.ts';
 import { describeBars, describeProblems, describeSettings } from '../support/describe-lesson.ts';
@@ -177,6 +178,31 @@ describe('a variant in another key', () => {
     const [message] = codes(`${lesson}\nvariant high\n  key A major\n`);
     assert.match(message, /^In variant `high`: .* stays as it is: /);
     assert.deepEqual(codes(`${lesson}\nvariant high\n  capo 2\n`), []);
+  });
+
+  it('takes the parts of other files along', () => {
+    const text =
+      'key G major\n\nuse row, coda from "parts.lesson"\n\nsection verse\n  progression row\n\nsection end\n  tab coda\n\nvariant high\n  key A major\n';
+    const parts = 'progression row\n  G | C\n\ntab coda\n  each 1/4\n  1 | 3 - 5 - |\n';
+    const files = { read: (path: string) => (path === 'parts.lesson' ? parts : null) };
+    const { lesson, variants, findings } = analyze(text, undefined, { path: 'a.lesson', files });
+    const chords = (of: Lesson): unknown => of.sections[0].plan.bars.map((bar) => bar.chords[0].chord?.symbol);
+    const frets = (of: Lesson): unknown => of.sections[1].plan.bars[0].tab?.notes.map(({ fret }) => fret);
+    assert.deepEqual(
+      [chords(lesson), frets(lesson)],
+      [
+        ['G', 'C'],
+        [3, 5],
+      ],
+    );
+    assert.deepEqual(
+      [chords(variants[0].lesson), frets(variants[0].lesson)],
+      [
+        ['A', 'D'],
+        [5, 7],
+      ],
+    );
+    assert.deepEqual(findings, []);
   });
 
   it('points to the words of the text as it is', () => {

@@ -30,7 +30,14 @@ export class Neighbours {
     private readonly location: Location | undefined,
     private readonly statements: StatementCache,
     private readonly documents: DocumentCache,
+    /** What is made of another file before it is read: in a variant with a key of its own, the file in that key. */
+    private readonly moved: (document: SyntaxDocument, path: string) => SyntaxDocument = (document) => document,
   ) {}
+
+  /** The same files, each made into another before it is read. */
+  moving(moved: (document: SyntaxDocument, path: string) => SyntaxDocument): Neighbours {
+    return new Neighbours(this.location, this.statements, this.documents, moved);
+  }
 
   /** The lesson's own path; undefined where it stands alone, as in a text without a file. */
   get path(): string | undefined {
@@ -50,10 +57,10 @@ export class Neighbours {
     if (text === undefined) this.wanted.add(path);
     if (typeof text !== 'string') return text;
     const known = this.documents.get(path);
-    if (known?.text === text) return known.document;
+    if (known?.text === text) return this.moved(known.document, path);
     const document = readDocument(text, this.statements);
     if (this.documents.size >= MOST_FILES) this.documents.clear();
     this.documents.set(path, { text, document });
-    return document;
+    return this.moved(document, path);
   }
 }

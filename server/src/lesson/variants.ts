@@ -1,13 +1,11 @@
 /** Variants: the same lesson with other settings or parts. Here it is read what each of them changes. */
 import type { Key } from '../theory/key.ts';
-import { looksLikeNumeral } from '../theory/numeral.ts';
 import type { Span } from '../util/span.ts';
 import { PART_KINDS } from '../syntax/statements.ts';
 import { groups, leaf, leaves, type Leaf } from '../syntax/tree.ts';
 import { builtInShapes } from './built-in-shapes.ts';
 import type { Claim } from './claims.ts';
 import type { Definition, Lesson } from './lesson.ts';
-import type { Progression } from './progressions.ts';
 import type { Scope, Source } from './reader.ts';
 import { readKey } from './settings.ts';
 
@@ -138,13 +136,6 @@ export function variantLesson(built: Lesson, lesson: Lesson, variant: VariantDef
     // Comments that allow a finding stand in the text as it is.
     allowed: lesson.allowed,
   };
-}
-
-/** Whether a part says notes, symbols or frets, so that it is in one key; rules, movement and numerals are in any. */
-export function hasOneKey(part: Definition): boolean {
-  if (part.kind !== 'progression') return ['grip', 'melody', 'tab'].includes(part.kind);
-  const { written } = part as Progression;
-  return written.some(({ chords }) => chords.some(({ silent, symbol }) => !silent && !looksLikeNumeral(symbol)));
 }
 
 /** What a claim speaks of, without what it says of it. */

@@ -8,31 +8,31 @@ export const rule: Rule = {
   topic: 'playing',
   speaksOf: 'variants',
   title: 'Left in the old key',
-  why: 'A variant with a key of its own moves chords, grips, pins, melodies and tabs. What fits the neck nowhere in the new key stays where it is or goes an octave the other way, and the parts of another file are never changed: beside the rest of the variant they may sound wrong. Numerals move by themselves.',
-  bad: `use "parts.lesson"
+  why: 'A variant with a key of its own moves chords, grips, pins, melodies and tabs, those of other files too. What fits the neck nowhere in the new key stays where it is or goes an octave the other way, and may sound wrong beside the rest of the variant. Numerals move by themselves.',
+  bad: `key D major
 
-key G major
-
-section verse
-  progression quay
-
-variant high
-  key A major
-`,
-  good: `use "numerals.lesson"
-
-key G major
+tab coda
+  each 1/4
+  1 | 0 - 12 - |
 
 section verse
-  progression quay
+  tab coda
 
-variant high
-  key A major
+variant lower
+  key C major
 `,
-  beside: {
-    'parts.lesson': 'progression quay\n  G | C\n',
-    'numerals.lesson': 'shape lamp\n  strings 4 3 2 1\n\nprogression quay\n  I | IV\n',
-  },
+  good: `key D major
+
+tab coda
+  each 1/4
+  1 | 2 - 5 - |
+
+section verse
+  tab coda
+
+variant lower
+  key C major
+`,
   *check({ variants }) {
     for (const { definition, leftBehind } of variants) {
       for (const { span, message } of leftBehind) {
