@@ -345,6 +345,10 @@ describe('what is found in a variant', () => {
       ),
       [],
     );
+    const written =
+      'melody tune on 1\n  3\n\nmelody other on 1\n  5\n\ntab coda\n  1 | 3 |\n\nsection end\n  melody tune\n';
+    assert.equal(codes(written).length, 2);
+    assert.deepEqual(codes(`${written}  tab coda at bar 2\n\nvariant up\n  melody other instead of tune\n`), []);
   });
 });
 

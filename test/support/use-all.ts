@@ -12,6 +12,7 @@ import { hoverAt } from '../../server/src/features/hover.ts';
 import { previewOf } from '../../server/src/features/preview.ts';
 import { symbolsOf } from '../../server/src/features/symbols.ts';
 import { transposeActions } from '../../server/src/features/transpose.ts';
+import type { Location } from '../../server/src/lesson/neighbours.ts';
 import { MOST_FINDINGS } from '../../server/src/rules/findings.ts';
 import { formatText } from '../../server/src/syntax/format.ts';
 import { losses } from './format-losses.ts';
@@ -20,8 +21,8 @@ import { losses } from './format-losses.ts';
 const WIDTH = 800;
 
 /** Analyses, draws and formats the text; what any of it throws fails the test. */
-export function useAll(text: string, session: Session): Analysis {
-  const analysis = analyze(text, session);
+export function useAll(text: string, session: Session, location?: Location): Analysis {
+  const analysis = analyze(text, session, location);
   checkFindings(analysis);
   lessonText(analysis, { width: USUAL_WIDTH, notes: true });
   svgOf(drawSheet(analysis.lesson, analysis.score, analysis.findings, WIDTH));

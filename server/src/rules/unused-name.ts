@@ -54,6 +54,8 @@ section middle
       ...lesson.progressions,
       ...lesson.cells,
       ...lesson.contours,
+      ...lesson.melodies,
+      ...lesson.tabs,
     ];
     const seen = new Set<string>();
     for (const part of parts) {
