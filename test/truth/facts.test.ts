@@ -134,6 +134,11 @@ describe('a fact that is not there', () => {
     ])
       assert.match(told(path), /^! [A-Z`].*\.( <| \[)/, path);
   });
+  it('of a tab has its highest notes for the melody', () => {
+    const tab = 'key G major\n\ntab coda\n  each 1/4\n  1 | 3 - 2 0 |\n  6 | 3 - - 0 |\n\nsection s\n  tab coda\n';
+    assert.equal(told('s.1.melody', tab), 'G F# E');
+  });
+
   it('is a silence, a melody that nobody plays, or a setting that nobody states', () => {
     const text = 'progression a\n  G | N.C.\nsection s\n  progression a\n';
     assert.equal(told('s.2.chord', text), 'N.C.');

@@ -4,6 +4,7 @@ import { neckFret, stringCount, type Instrument } from '../fretboard/instrument.
 import type { BarPlan, ChordPlan, Section } from '../lesson/lesson.ts';
 import type { BarScore, ChordScore, SoundingString, Voicing } from '../realise/score.ts';
 import { formatDegree, intervalWord } from '../theory/interval.ts';
+import { melodyIn } from './claims/melody.ts';
 import { formatNoteName } from '../theory/note.ts';
 import { counted, listed, quoted } from './words.ts';
 import { meant, nodeOf, shown, type Answer, type Node, type Step } from './facts-steps.ts';
@@ -138,9 +139,8 @@ function reachOf(frets: Voicing['frets'], instrument: Instrument): number {
 }
 
 function melodyOf({ bar, played, section }: BarHere, chord: number | undefined): Answer {
-  const notes = (played?.events ?? []).filter(
-    (event) => event.voice === 'melody' && (chord === undefined || event.chord === chord),
-  );
+  // As claims hear it: in a tab the highest of the notes that begin together.
+  const notes = (played ? melodyIn({ played }) : []).filter((event) => chord === undefined || event.chord === chord);
   if (notes.length > 0) return notes.map(({ pitch }) => formatNoteName(pitch)).join(' ');
   // A contour that finds no note over the chord has its finding.
   if (bar.contour !== undefined || bar.broken) return undefined;

@@ -6,7 +6,7 @@ import type { Undecided } from './judgement.ts';
 import { barNamed, barsOn, chordsOf, isPitched, of, type PlayedBar, type PlayedChord, type Stage } from './stage.ts';
 
 /** The notes of a bar's melody in their order. In a tab these are its notes, and of several at once the highest. */
-export function melodyIn({ played }: PlayedBar): readonly NoteEvent[] {
+export function melodyIn({ played }: Pick<PlayedBar, 'played'>): readonly NoteEvent[] {
   const sung = played.events.filter((event) => event.voice === 'melody' && isPitched(event));
   if (sung.length > 0) return sung;
   const written = played.events.filter((event) => event.voice === 'written' && isPitched(event));
