@@ -164,7 +164,7 @@ const MANIFEST = '.stringcourse-written.json';
 
 type Manifest = Record<string, string>;
 
-const fingerprint = (content: string | Buffer): string => createHash('sha256').update(content).digest('hex');
+const fingerprint = (content: string | Uint8Array): string => createHash('sha256').update(content).digest('hex');
 
 function readManifest(folder: string): Manifest {
   try {
@@ -178,7 +178,7 @@ function readManifest(folder: string): Manifest {
 }
 
 /** Refuses where a file is there that this program did not write, or that was changed since; `force` overrules. */
-export function writeOutput(path: string, content: string, force: boolean): void {
+export function writeOutput(path: string, content: string | Uint8Array, force: boolean): void {
   const folder = dirname(path);
   const name = basename(path);
   const manifest = readManifest(folder);

@@ -22,7 +22,7 @@ interface Command {
 const COMMANDS: Readonly<Record<string, Command>> = {
   check: { says: 'tell what is wrong or could be better in lessons', help: CHECK_HELP, run: check },
   format: { says: 'lay lessons out in one way', help: FORMAT_HELP, run: format },
-  export: { says: 'write a lesson as tab, drawing or data', help: EXPORT_HELP, run: exportLesson },
+  export: { says: 'write a lesson as tab, drawing, data or sound', help: EXPORT_HELP, run: exportLesson },
   watch: {
     says: 'show findings, tab and a live preview while you write',
     help: WATCH_HELP,

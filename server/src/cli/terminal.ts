@@ -14,7 +14,7 @@ export function paintFor(stream: { readonly isTTY?: boolean }): Paint {
 }
 
 /** Writes to standard output. */
-export const say = (text: string): void => void process.stdout.write(text);
+export const say = (content: string | Uint8Array): void => void process.stdout.write(content);
 
 /** Writes one line to standard error. */
 export const complain = (text: string): void => void process.stderr.write(`stringcourse: ${printable(text)}\n`);
