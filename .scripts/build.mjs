@@ -65,6 +65,18 @@ if (process.argv.includes('--tests')) {
     outExtension: { '.js': '.cjs' },
     mainFields: ['module', 'main'],
   };
+  // The audio thread's program travels inside the page's script, so that the page fetches nothing.
+  const sound = await build({
+    entryPoints: ['client/media/sound-processor.ts'],
+    bundle: true,
+    minify,
+    write: false,
+    logLevel: 'warning',
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2022',
+  });
+  const define = { SOUND_PROCESSOR: JSON.stringify(sound.outputFiles[0].text) };
   const browser = { platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
   await Promise.all([
     bundle(node, {
@@ -74,7 +86,7 @@ if (process.argv.includes('--tests')) {
     }),
     bundle({ ...browser, format: 'cjs' }, { browser: 'client/src/browser.ts' }),
     bundle(
-      { ...browser, format: 'iife' },
+      { ...browser, format: 'iife', define },
       { 'server-worker': 'server/src/lsp/browser.ts', preview: 'client/media/preview.ts' },
     ),
   ]);

@@ -1,7 +1,7 @@
 /** The player: from any place, round and round, counted in, faster and slower, and stopped without a click. */
 import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
-import { performanceOf } from '../../server/src/sound/performance.ts';
+import { renditionOf } from '../../server/src/sound/rendition.ts';
 import { FADE_SECONDS, Player } from '../../server/src/sound/player.ts';
 import type { SoundTimeline } from '../../server/src/sound/timeline.ts';
 import { cents, pitchOf } from './pitch-meter.ts';
@@ -27,7 +27,7 @@ class Listening {
   private readonly heard: number[] = [];
 
   constructor(played: SoundTimeline, speed = 1) {
-    this.player.load(performanceOf(played, speed));
+    this.player.load(renditionOf(played, speed));
   }
 
   /** In blocks as an audio thread asks for them. */
@@ -86,7 +86,7 @@ describe('the player', () => {
     const listening = new Listening(line);
     listening.player.start({ at: 0, countIn: [] });
     const before = listening.listen(0.75);
-    listening.player.load(performanceOf(line, 0.5));
+    listening.player.load(renditionOf(line, 0.5));
     // The second note has a quarter of a second of the timeline left: half a second now.
     const after = listening.listen(2);
     isPitch(after, 0.6, 0.8, 67);
@@ -161,7 +161,7 @@ describe('the player', () => {
   it('gives the same samples however they are asked for', () => {
     const inBlocks = (size: number): string => {
       const player = new Player(RATE);
-      player.load(performanceOf(BAR));
+      player.load(renditionOf(BAR));
       player.start({ at: 0, countIn: [] });
       const hash = createHash('sha256');
       for (let done = 0; done < 2 * 44_032; done += size) {
@@ -175,7 +175,7 @@ describe('the player', () => {
   });
 });
 
-describe('a performance', () => {
+describe('a rendition', () => {
   /** Struck, bent, damped, joined and touched: if one of these changes on purpose, this is renewed; it must be the same on every machine. */
   it('is the same to the last bit on every machine', () => {
     const everything = timeline(

@@ -1,7 +1,7 @@
 /** Samples of single notes and chords for the tests of the synthesis. */
 import { PlayedInstrument } from '../../server/src/sound/instrument.ts';
 import type { Strike } from '../../server/src/sound/excitation.ts';
-import { performanceOf, samplesOf } from '../../server/src/sound/performance.ts';
+import { renditionOf, samplesOf } from '../../server/src/sound/rendition.ts';
 import { STILL } from '../../server/src/sound/string.ts';
 import type { SoundNote, SoundTimeline } from '../../server/src/sound/timeline.ts';
 
@@ -59,7 +59,7 @@ export interface Heard {
 export function heard(played: SoundTimeline, speed = 1): Heard {
   const blocks: Heard[] = [];
   for (const { left, right, count } of samplesOf(
-    performanceOf(played, speed),
+    renditionOf(played, speed),
     { at: 0, countIn: [] },
     {
       rate: RATE,

@@ -1,5 +1,5 @@
 /** Writes what is heard of a lesson as a WAV file: sixteen bits, two channels, the same bytes on every machine. */
-import { performanceOf, samplesOf, startAt } from '../sound/performance.ts';
+import { renditionOf, samplesOf, startAt } from '../sound/rendition.ts';
 import type { SoundTimeline } from '../sound/timeline.ts';
 
 export const WAV_RATE = 44_100;
@@ -25,7 +25,7 @@ export function wavOf(timeline: SoundTimeline, { countIn, click }: WavOptions): 
   const start = startAt(timeline.bars[0], countIn);
   const most = (LONGEST_WAV + BESIDE) * WAV_RATE;
   const blocks: Uint8Array[] = [];
-  for (const { left, right, count } of samplesOf(performanceOf(timeline), start, {
+  for (const { left, right, count } of samplesOf(renditionOf(timeline), start, {
     rate: WAV_RATE,
     metronome: click,
     most,

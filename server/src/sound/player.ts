@@ -4,7 +4,7 @@ import { PlayedInstrument } from './instrument.ts';
 import type { SoundBeat } from './timeline.ts';
 
 /** All that a player must be told of what it is to play. Plain data. */
-export interface Performance {
+export interface Rendition {
   /** The MIDI numbers of the open strings, string 1 first. */
   readonly open: readonly number[];
   /** See actions.ts; made for `speed`. */
@@ -45,7 +45,7 @@ const SAME = 1e-9;
 /** For each string what it is told now and what it was told before, which may still be under way. */
 const TOLD_KEPT = 4;
 
-const NOTHING: Performance = {
+const NOTHING: Rendition = {
   open: [],
   actions: new Float64Array(0),
   beats: new Float64Array(0),
@@ -60,7 +60,7 @@ export class Player {
   /** Whether the beats are heard. */
   metronome = false;
 
-  private performance = NOTHING;
+  private rendition = NOTHING;
   private instrument: PlayedInstrument;
   private told: readonly (readonly Told[])[] = [];
   private toldNext = 0;
@@ -75,6 +75,7 @@ export class Player {
   private fadeLeft = 0;
   private readonly fade: number;
   private waiting: Start | undefined;
+  private loading: Rendition | undefined;
 
   /** `rate` in samples a second. */
   constructor(private readonly rate: number) {
@@ -82,16 +83,29 @@ export class Player {
     this.fade = Math.max(1, Math.round(FADE_SECONDS * rate));
   }
 
-  /** Takes the place of what was played before. While it plays it goes on from where it is: so the tempo changes. */
-  load(performance: Performance): void {
-    const { open } = this.performance;
-    const isSame = open.length === performance.open.length && open.every((midi, at) => midi === performance.open[at]);
-    this.performance = performance;
+  /**
+   * Takes the place of what was played before. While it plays it goes on from where it is: so the tempo changes. On another
+   * instrument it does not: what sounds is faded first, and it ends unless it is started again.
+   */
+  load(rendition: Rendition): void {
+    const { open } = this.rendition;
+    const isSame = open.length === rendition.open.length && open.every((midi, at) => midi === rendition.open[at]);
+    if (this.isPlaying && (!isSame || this.loading)) {
+      this.loading = rendition;
+      if (this.fadeLeft === 0) this.fadeLeft = this.fade;
+      return;
+    }
+    this.rendition = rendition;
     if (!isSame) {
-      this.instrument = new PlayedInstrument(performance.open, this.rate);
-      this.told = performance.open.map(() => Array.from({ length: TOLD_KEPT }, newTold));
+      this.instrument = new PlayedInstrument(rendition.open, this.rate);
+      this.told = rendition.open.map(() => Array.from({ length: TOLD_KEPT }, newTold));
     }
     this.find(this.position, 0);
+  }
+
+  /** Whether what sounds still is faded, and the position is that of something else. */
+  get isLeaving(): boolean {
+    return this.waiting !== undefined;
   }
 
   /** Begins there; what sounds already is faded first. */
@@ -136,7 +150,7 @@ export class Player {
       const next = Math.min(most, untilDue);
       this.instrument.render(left, right, index, next);
       if (this.fadeLeft > 0) this.fadeOut(left, right, index, next);
-      this.position += (next * this.performance.speed) / this.rate;
+      this.position += (next * this.rendition.speed) / this.rate;
       index += next;
     }
   }
@@ -152,13 +166,13 @@ export class Player {
       const next = this.nextTime();
       if (next === undefined) this.endings();
       if (next === undefined) return Infinity;
-      const wait = Math.ceil(((next - this.position) * this.rate) / this.performance.speed - SAME);
+      const wait = Math.ceil(((next - this.position) * this.rate) / this.rendition.speed - SAME);
       if (wait >= 1) return wait;
     }
   }
 
   private nextTime(): number | undefined {
-    const { actions, beats, seconds } = this.performance;
+    const { actions, beats, seconds } = this.rendition;
     let next = Infinity;
     if (this.countNext < this.counted.length) next = this.counted[this.countNext].at;
     if (this.action < actions.length) next = Math.min(next, actions[this.action + ACTION.time]);
@@ -177,7 +191,7 @@ export class Player {
   }
 
   private strikeBeats(): void {
-    const { beats } = this.performance;
+    const { beats } = this.rendition;
     while (this.beat < beats.length && beats[this.beat] <= this.position + SAME) {
       if (this.metronome && beats[this.beat] >= this.from - SAME) this.instrument.knock(beats[this.beat + 1] === 1);
       this.beat += 2;
@@ -185,7 +199,7 @@ export class Player {
   }
 
   private act(): void {
-    const { actions } = this.performance;
+    const { actions } = this.rendition;
     while (this.action < actions.length && actions[this.action + ACTION.time] <= this.position + SAME) {
       const at = actions[this.action + ACTION.at];
       const isIn = at >= this.from - SAME && (!this.loop || at < this.loop.to - SAME);
@@ -225,7 +239,7 @@ export class Player {
 
   /** After the last action: strings ring on for a while, then the hand is laid on them, then all is still. */
   private endings(): void {
-    const { seconds, speed } = this.performance;
+    const { seconds, speed } = this.rendition;
     const since = (this.position - seconds) / speed;
     if (since >= TAIL_SECONDS && !this.isHandOn) {
       this.isHandOn = true;
@@ -238,6 +252,9 @@ export class Player {
     this.instrument.silence();
     this.isPlaying = false;
     this.fadeLeft = 0;
+    const { loading } = this;
+    this.loading = undefined;
+    if (loading) this.load(loading);
     if (this.waiting) this.start(this.waiting);
   }
 
@@ -253,7 +270,7 @@ export class Player {
 
   /** Puts both lists where a moment begins; actions may be due before the moment that they belong to. In seconds. */
   private find(at: number, early: number): void {
-    const { actions, beats } = this.performance;
+    const { actions, beats } = this.rendition;
     this.action = firstFrom(actions, ACTION_SIZE, at - early);
     this.beat = firstFrom(beats, 2, at - SAME);
   }

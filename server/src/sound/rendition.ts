@@ -1,10 +1,10 @@
-/** Makes of a timeline what a player is told, and of that the samples of a whole performance. */
+/** Makes of a timeline what a player is told, and of that the samples of a whole rendition. */
 import { actionsOf } from './actions.ts';
-import { Player, type Performance, type Start } from './player.ts';
+import { Player, type Rendition, type Start } from './player.ts';
 import type { SoundBar, SoundTimeline } from './timeline.ts';
 
 /** `speed` is how many seconds of the timeline pass in one. */
-export function performanceOf(timeline: SoundTimeline, speed = 1): Performance {
+export function renditionOf(timeline: SoundTimeline, speed = 1): Rendition {
   const beats = new Float64Array(timeline.beats.length * 2);
   timeline.beats.forEach(({ at, first }, index) => beats.set([at, first ? 1 : 0], index * 2));
   const { open, seconds } = timeline;
@@ -26,15 +26,15 @@ export interface Samples {
 
 const BLOCK = 4096;
 
-/** All samples of a performance, block by block, until the last string is at rest; at most `most`. `rate` in samples a second. */
+/** All samples of a rendition, block by block, until the last string is at rest; at most `most`. `rate` in samples a second. */
 export function* samplesOf(
-  performance: Performance,
+  rendition: Rendition,
   start: Start,
   options: { readonly rate: number; readonly metronome: boolean; readonly most: number },
 ): Generator<Samples, void, void> {
   const player = new Player(options.rate);
   player.metronome = options.metronome;
-  player.load(performance);
+  player.load(rendition);
   player.start(start);
   const left = new Float32Array(BLOCK);
   const right = new Float32Array(BLOCK);
