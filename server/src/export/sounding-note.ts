@@ -7,7 +7,7 @@ import type { SoundNote, Touch } from '../sound/timeline.ts';
 import { equal, toNumber } from '../util/fraction.ts';
 import type { Span } from '../util/span.ts';
 
-/** How hard each voice is played: the melody is to be heard over what lies below it. Of 1, set by ear and judgement. */
+/** How hard each voice is played: the melody is to be heard over what lies below it. Of 1, set by judgement. */
 const FORCE: Readonly<Record<Voice, number>> = { picking: 0.7, stroke: 0.62, melody: 0.85, written: 0.75 };
 const ACCENT = 0.22;
 const GHOST = 0.4;

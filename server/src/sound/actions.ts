@@ -42,7 +42,7 @@ const DAMPINGS: readonly Damping[] = ['none', 'palm', 'dead', 'stopped'];
 /** From the bridge, as a part of the open string: between the bridge and the end of the neck. Set by judgement. */
 const USUAL_PLACE = 0.16;
 
-/** How hard, how softly and how roughly each touch sets a string going; softness in seconds. Set by ear and judgement. */
+/** How hard, how softly and how roughly each touch sets a string going; softness in seconds. Set by judgement. */
 const TOUCHES: Readonly<Record<Touch, { force: number; softness: number; scrape: number; place?: number }>> = {
   pluck: { force: 1, softness: 0.00032, scrape: 0.12 },
   slap: { force: 1.15, softness: 0.00009, scrape: 0.3, place: 0.4 },

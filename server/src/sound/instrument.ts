@@ -15,7 +15,7 @@ const WIDTH = 0.35;
 
 /**
  * What the body adds: its modes as multiples of the pitch of the lowest string, the width of each as a part of its pitch, and how
- * much it adds. About those of a guitar, whose air rings near 100 Hz and whose top near 200. Set by ear and judgement.
+ * much it adds. About those of a guitar, whose air rings near 100 Hz and whose top near 200. Set by judgement.
  */
 const MODES: readonly (readonly [multiple: number, width: number, level: number])[] = [
   [1.22, 0.12, 0.5],

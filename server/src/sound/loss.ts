@@ -8,7 +8,7 @@ export type Damping = 'none' | 'palm' | 'dead' | 'stopped';
 /** 60 dB as a power of two: a note has died away once it is a thousandth of what it was. */
 const DIED_AWAY = 9.965784284662087;
 
-/** How long an open string lasts towards 0 Hz, in seconds, and the pitch that lasts half as long. Set by ear and judgement. */
+/** How long an open string lasts towards 0 Hz, in seconds, and the pitch that lasts half as long. Set by judgement. */
 const LONGEST = 20;
 const HALF_AS_LONG = 110;
 /** A fingertip takes more than a nut does. Set by judgement. */
