@@ -5,6 +5,7 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import type { SoundingString, Voicing } from '../realise/score.ts';
 import type { Drawing, Shape } from './drawing.ts';
 import { box, circle, label, line, path } from './drawing.ts';
+import { PLAIN_LOOK, signOf, type Look } from './look.ts';
 import { middleOf, TYPE } from './metrics.ts';
 import { spokenChord, spokenShape } from './spoken.ts';
 
@@ -40,41 +41,47 @@ export function drawnFrets(frets: FretList, instrument: Instrument): FretList {
   });
 }
 
-const GAP = 15;
-const ROW = 20;
+const GAP = 18;
+const ROW = 22;
 const LEFT = 14;
-const TOP = 24;
+const TOP = 26;
 const RIGHT = 30;
 const FOOT = 10;
-const ABOVE = 11;
+const ABOVE = 13;
 const LEAST_WIDTH = 84;
 
-export function drawDiagram(symbol: string, voicing: Voicing, instrument: Instrument): Drawing {
+export function drawDiagram(
+  symbol: string,
+  voicing: Voicing,
+  instrument: Instrument,
+  { reading, leftHanded }: Look = PLAIN_LOOK,
+): Drawing {
   const frets = drawnFrets(voicing.frets, instrument);
   const window = windowOf(frets);
   const count = frets.length;
-  const x = (index: number): number => LEFT + 0.5 + GAP * index;
+  const x = (index: number): number => LEFT + 0.5 + GAP * (leftHanded ? count - 1 - index : index);
   const y = (fret: number): number => TOP + 0.5 + ROW * (fret - window.from + 1);
-  const right = x(count - 1);
+  const [left, right] = [LEFT + 0.5, LEFT + 0.5 + GAP * (count - 1)];
   const foot = TOP + 0.5 + ROW * window.frets;
   const shapes: Shape[] = [];
   const wires: (string | number)[] = [];
-  for (let row = 0; row <= window.frets; row++) wires.push('M', x(0), TOP + 0.5 + ROW * row, 'H', right);
+  for (let row = 0; row <= window.frets; row++) wires.push('M', left, TOP + 0.5 + ROW * row, 'H', right);
   shapes.push(path('wire', ...wires));
   shapes.push(path('string', ...frets.flatMap((_, index) => ['M', x(index), TOP + 0.5, 'V', foot])));
-  if (window.from === 1) shapes.push(line('nut', x(0) - 0.5, TOP - 0.5, right + 0.5, TOP - 0.5));
+  if (window.from === 1) shapes.push(line('nut', left - 0.5, TOP - 0.5, right + 0.5, TOP - 0.5));
   else shapes.push(label('small', right + 13, y(window.from) - ROW / 2 + middleOf(TYPE.small), `${window.from}`));
   shapes.push(...barres(voicing, frets, window, x, y));
   const roles = new Map(voicing.strings.map((string): [number, SoundingString] => [string.string, string]));
   frets.forEach((fret, index) => {
     const sounding = roles.get(count - index);
+    const sign = signOf(sounding, voicing.fingering?.fingers[index] ?? 0, reading);
     if (fret === null) shapes.push(cross(x(index), TOP - ABOVE));
-    else if (fret === 0) shapes.push(dot(sounding, true, x(index), TOP - ABOVE));
-    else if (fret >= window.from && fret < window.from + window.frets) {
+    else if (fret === 0) {
+      const open = reading === 'frets' || reading === 'fingers' ? '' : sign;
+      shapes.push(dot(sounding, true, x(index), TOP - ABOVE), ...signLabel(open, true, x(index), TOP - ABOVE));
+    } else if (fret >= window.from && fret < window.from + window.frets) {
       const height = y(fret) - ROW / 2;
-      shapes.push(dot(sounding, false, x(index), height));
-      const finger = voicing.fingering?.fingers[index] ?? 0;
-      if (finger > 0) shapes.push(label('finger', x(index), height + middleOf(TYPE.finger), `${finger}`, 'middle'));
+      shapes.push(dot(sounding, false, x(index), height), ...signLabel(sign, false, x(index), height));
     }
   });
   return {
@@ -84,6 +91,18 @@ export function drawDiagram(symbol: string, voicing: Voicing, instrument: Instru
     reads: 'picture',
     shapes,
   };
+}
+
+/** What a sign carries, smaller where it is longer and the sign not `roomy`. */
+export function signLabel(text: string, hollow: boolean, x: number, y: number, roomy = false): readonly Shape[] {
+  if (text === '') return [];
+  const [height, smaller] =
+    roomy || text.length === 1
+      ? [TYPE.finger, '']
+      : text.length === 2
+        ? [TYPE.signSmaller, ' smaller']
+        : [TYPE.signSmallest, ' smallest'];
+  return [label(`${hollow ? 'degree' : 'finger'}${smaller}`, x, y + middleOf(height), text, 'middle')];
 }
 
 /** A line joins the strings that one finger stops. */
@@ -101,7 +120,8 @@ function barres(
     const fret = first === undefined ? null : frets[first];
     if (strings.length < 2 || fret === null || fret >= window.from + window.frets) return [];
     const height = y(fret) - ROW / 2;
-    return [{ ...box('barre', x(first), height - 3, x(last) - x(first), 6), rounding: 3 }];
+    const [from, to] = [x(first), x(last)].sort((a, b) => a - b);
+    return [{ ...box('barre', from, height - 3, to - from, 6), rounding: 3 }];
   });
 }
 
@@ -115,11 +135,11 @@ export function dot(sounding: SoundingString | undefined, hollow: boolean, x: nu
   const root = sounding?.degree.number === 1 && sounding.degree.accidental === 0;
   const form = root ? 'root' : sounding?.role === 'colour' ? 'colour' : 'tone';
   const style = `dot ${form}${hollow ? ' hollow' : ''}`;
-  const size = (hollow ? 5 : 6.5) * scale;
+  const size = (hollow ? 7 : 7.5) * scale;
   if (form === 'root')
     return { ...box(style, x - size + 0.5, y - size + 0.5, 2 * size - 1, 2 * size - 1), clear: hollow };
   if (form === 'tone') return circle(style, x, y, size, hollow);
-  const reach = (hollow ? 6.5 : 8.5) * scale;
+  const reach = (hollow ? 9.2 : 9.8) * scale;
   return {
     ...path(style, 'M', x, y - reach, 'L', x + reach, y, 'L', x, y + reach, 'L', x - reach, y, 'Z'),
     filled: !hollow,

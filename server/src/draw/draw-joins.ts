@@ -5,9 +5,10 @@ import { label, path } from './drawing.ts';
 import type { PlacedBar } from './layout.ts';
 import { graceBefore, NOTE, rightOf } from './layout.ts';
 import { isJoined, isSlur, joinedFrom } from './links.ts';
+import type { Reading } from './look.ts';
 import { TYPE } from './metrics.ts';
 import { isPalmMuted } from './moments.ts';
-import { halfGrace, halfNumber } from './note-text.ts';
+import { halfGrace, shownNote } from './note-text.ts';
 import { heightOf, type Rows } from './rows.ts';
 import { shaftsOf } from './draw-notes.ts';
 import { marksX, RHYTHM } from './draw-rhythm.ts';
@@ -40,8 +41,13 @@ interface Place {
 
 type Places = ReadonlyMap<NoteEvent, Place>;
 
-export function drawJoins(bars: readonly PlacedBar[], rows: Rows, { before, after }: Neighbours): readonly Shape[] {
-  const places = placesOf(bars);
+export function drawJoins(
+  bars: readonly PlacedBar[],
+  rows: Rows,
+  { before, after }: Neighbours,
+  reading: Reading,
+): readonly Shape[] {
+  const places = placesOf(bars, reading);
   const scores = bars.map((bar) => bar.measure.bar);
   const from = joinedFrom([...(before ? [before] : []), ...scores, ...(after ? [after] : [])]);
   const shafts = shaftsIn(bars);
@@ -94,13 +100,15 @@ const shaftsIn = (bars: readonly PlacedBar[]): readonly Shaft[] =>
     ),
   );
 
-function placesOf(bars: readonly PlacedBar[]): Places {
+function placesOf(bars: readonly PlacedBar[], reading: Reading): Places {
   const places = new Map<NoteEvent, Place>();
   bars.forEach(({ measure, middles, x }, bar) => {
     measure.moments.forEach((moment, index) => {
       const middle = x + middles[index];
       for (const event of moment.events) {
-        places.set(event, { left: middle - halfNumber(event), right: middle + rightOf(event, moment), bar });
+        const { half } = shownNote(event, reading);
+        const right = Math.max(rightOf(event, moment), half);
+        places.set(event, { left: middle - half, right: middle + right, bar });
       }
       for (const event of moment.graces) {
         const at = middle - graceBefore(moment);

@@ -4,10 +4,11 @@ import type { Shape } from './drawing.ts';
 import { box, label, path } from './drawing.ts';
 import { bentRight, graceBefore, NOTE, shaftClear, type PlacedBar } from './layout.ts';
 import { isJoined } from './links.ts';
+import type { Reading } from './look.ts';
 import { middleOf, STAFF, TYPE } from './metrics.ts';
 import type { Moment } from './moments.ts';
 import { isAccented, strikeLetter } from './moments.ts';
-import { bendAmount, eventText, halfGrace, halfNumber } from './note-text.ts';
+import { bendAmount, halfGrace, shownNote } from './note-text.ts';
 import { heightOf, LETTER_STEP, namedIn, type Rows } from './rows.ts';
 
 /** The longest wave of a vibrato. */
@@ -15,22 +16,24 @@ const MOST_WAVE = 34;
 const WAVE = { long: 6, high: 2.6 } as const;
 const ARROW = { long: 4.5, half: 2.6 } as const;
 
-export function drawNotes(placed: PlacedBar, rows: Rows, strings: number): readonly Shape[] {
+export function drawNotes(placed: PlacedBar, rows: Rows, strings: number, reading: Reading): readonly Shape[] {
   const { moments } = placed.measure;
   return [
-    stringLines(placed, rows, strings),
+    stringLines(placed, rows, strings, reading),
     ...moments.flatMap((moment, index) => [
-      ...moment.events.flatMap((event) => drawNumber(event, placed.middles[index], heightOf(rows, event.string))),
-      ...moment.graces.map((event) => drawGrace(event, placed.middles[index] - graceBefore(moment), rows)),
-      ...drawBends(moment, placed.middles[index], rows),
-      ...moment.events.flatMap((event) => drawVibrato(event, placed, index, rows)),
+      ...moment.events.flatMap((event) =>
+        drawNumber(event, placed.middles[index], heightOf(rows, event.string), reading),
+      ),
+      ...moment.graces.map((event) => drawGrace(event, placed.middles[index] - graceBefore(moment), rows, reading)),
+      ...drawBends(moment, placed.middles[index], rows, reading),
+      ...moment.events.flatMap((event) => drawVibrato(event, placed, index, rows, reading)),
       ...marksAbove(placed, moment, placed.middles[index], rows),
     ]),
   ];
 }
 
 /** The strings stop short of whatever stands on them, so that no ground need be painted behind it. */
-function stringLines(placed: PlacedBar, rows: Rows, strings: number): Shape {
+function stringLines(placed: PlacedBar, rows: Rows, strings: number, reading: Reading): Shape {
   const { moments } = placed.measure;
   const steps: (string | number)[] = [];
   for (let string = 1; string <= strings; string++) {
@@ -43,10 +46,10 @@ function stringLines(placed: PlacedBar, rows: Rows, strings: number): Shape {
       if (grace) gaps.push(around(x - graceBefore(moment), halfGrace(grace) - 1));
       const event = moment.events.find((each) => each.string === string);
       if (!event) return;
-      const half = halfNumber(event) - 1;
+      const half = shownNote(event, reading).half - 1;
       const slid = event.technique?.attack === 'slide' && before && !grace;
       gaps.push([slid ? Math.max(before!.right, x - half - NOTE.longestSlide) : x - half, x + half]);
-      const wave = waveOf(event, placed, index);
+      const wave = waveOf(event, placed, index, reading);
       if (wave) gaps.push([wave[0] - 1, wave[1] + 1]);
       before = { event, right: x + (wave ? wave[1] - x + 1 : half) };
     });
@@ -59,19 +62,22 @@ function stringLines(placed: PlacedBar, rows: Rows, strings: number): Shape {
 
 const around = (x: number, half: number): readonly [number, number] => [x - half, x + half];
 
-function drawNumber(event: NoteEvent, x: number, y: number): readonly Shape[] {
+function drawNumber(event: NoteEvent, x: number, y: number, reading: Reading): readonly Shape[] {
+  const shown = shownNote(event, reading);
   const melody = event.voice === 'melody';
   const plain = event.technique?.dead || event.technique?.harmonic !== undefined;
   const open = event.fret === 0 && !plain;
-  const style = ['fret', open ? 'open' : '', melody ? 'melody' : ''].filter((one) => one !== '').join(' ');
-  const number = label(style, x, y + middleOf(TYPE.fret), eventText(event), 'middle');
+  const style = ['fret', open ? 'open' : '', melody ? 'melody' : '', shown.smaller]
+    .filter((one) => one !== '')
+    .join(' ');
+  const number = label(style, x, y + middleOf(shown.size), shown.text, 'middle');
   if (!melody) return [number];
-  const half = halfNumber(event) - 1;
+  const half = shown.half - 1;
   return [{ ...box('ring', x - half, y - 8, 2 * half, 16), rounding: 8, clear: true }, number];
 }
 
-const drawGrace = (event: NoteEvent, x: number, rows: Rows): Shape =>
-  label('grace', x, heightOf(rows, event.string) + middleOf(TYPE.grace), eventText(event), 'middle');
+const drawGrace = (event: NoteEvent, x: number, rows: Rows, reading: Reading): Shape =>
+  label('grace', x, heightOf(rows, event.string) + middleOf(TYPE.grace), shownNote(event, reading).text, 'middle');
 
 interface Shaft {
   readonly event: NoteEvent;
@@ -97,12 +103,12 @@ export function shaftsOf(moment: Moment, middle: number): readonly Shaft[] {
 }
 
 /** An arrow from each bent note to above the strings, with how far it goes; let down again, a second one comes back. */
-function drawBends(moment: Moment, middle: number, rows: Rows): readonly Shape[] {
+function drawBends(moment: Moment, middle: number, rows: Rows, reading: Reading): readonly Shape[] {
   const tip = rows.bends + 2;
   return shaftsOf(moment, middle).flatMap(({ event, x, down }): readonly Shape[] => {
     const bend = event.technique!.bend!;
     const y = heightOf(rows, event.string);
-    const from = middle + halfNumber(event) - 1;
+    const from = middle + shownNote(event, reading).half - 1;
     const steps: (string | number)[] = [];
     if (!bend.before) steps.push('M', from, y - 1, 'C', x - 3, y - 1, x, y - 5, x, Math.max(tip + ARROW.long, y - 16));
     else if (x === middle) steps.push('M', x, y - 7);
@@ -127,22 +133,34 @@ const arrowHead = (x: number, y: number, way: 1 | -1): Shape => ({
 });
 
 /** From where to where the string ripples behind a note. */
-function waveOf(event: NoteEvent, placed: PlacedBar, index: number): readonly [number, number] | undefined {
+function waveOf(
+  event: NoteEvent,
+  placed: PlacedBar,
+  index: number,
+  reading: Reading,
+): readonly [number, number] | undefined {
   if (!event.technique?.vibrato) return undefined;
   const { moments } = placed.measure;
   let next = index + 1;
   while (next < moments.length && moments[next].events.every(({ string }) => string !== event.string)) next++;
-  const from = placed.middles[index] + bentRight(event, moments[index]);
+  const right = Math.max(bentRight(event, moments[index]), shownNote(event, reading).half);
+  const from = placed.middles[index] + right;
   const there = moments[next]?.events.find(({ string }) => string === event.string);
   const air = there && isJoined(there) ? NOTE.joined : STAFF.between;
-  const end = there ? placed.middles[next] - halfNumber(there) - air : placed.width - STAFF.after;
+  const end = there ? placed.middles[next] - shownNote(there, reading).half - air : placed.width - STAFF.after;
   const room = Math.min(MOST_WAVE, end - from);
   const waves = Math.max(2, Math.floor(room / WAVE.long));
   return [from, from + waves * WAVE.long];
 }
 
-function drawVibrato(event: NoteEvent, placed: PlacedBar, index: number, rows: Rows): readonly Shape[] {
-  const wave = waveOf(event, placed, index);
+function drawVibrato(
+  event: NoteEvent,
+  placed: PlacedBar,
+  index: number,
+  rows: Rows,
+  reading: Reading,
+): readonly Shape[] {
+  const wave = waveOf(event, placed, index, reading);
   if (!wave) return [];
   const y = heightOf(rows, event.string);
   const steps: (string | number)[] = ['M', wave[0], y];

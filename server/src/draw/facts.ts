@@ -86,7 +86,7 @@ export function sectionFacts(plan: SectionPlan, settings: Settings): readonly st
 }
 
 /** The mean of the sections' difficulties by their bars; undefined where no bar is played. */
-function difficultyOf(score: Score): number | undefined {
+export function difficultyOf(score: Score): number | undefined {
   let sum = 0;
   let bars = 0;
   for (const section of score.sections) {

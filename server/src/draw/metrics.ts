@@ -3,6 +3,9 @@
 /** Heights of type, by style. */
 export const TYPE = {
   fret: 13,
+  /** Names of notes and intervals where they are too long for the usual size. */
+  fretSmaller: 11.5,
+  fretSmallest: 9,
   symbol: 16,
   sounds: 11.5,
   pluck: 11,
@@ -10,6 +13,8 @@ export const TYPE = {
   grace: 10,
   word: 12.5,
   finger: 10,
+  signSmaller: 9,
+  signSmallest: 7.5,
   title: 20,
   section: 15,
   caption: 11.5,
@@ -32,10 +37,11 @@ export const STAFF = {
   nameBefore: 8,
   /** The least width of a bar that has nothing in it. */
   emptyBar: 74,
-  /** A number's width by its letters, and what a melody's ring adds on both sides together. */
+  /** A number's width by its letters and the air around it, the air around a name, and what a melody's ring adds on both sides together. */
   letter: 8,
   bracket: 5.5,
   numberAir: 5,
+  nameAir: 3,
   /** A letter of a grace note. */
   smallLetter: 6.5,
   ring: 6,

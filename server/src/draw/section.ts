@@ -7,6 +7,7 @@ import { reachesBack, type Neighbours } from './draw-joins.ts';
 import type { Drawing } from './drawing.ts';
 import { framesOf, PLAIN_FRAME, type BarFrame } from './frames.ts';
 import { breakIntoSystems, measureBar, placeSystems, spaceEasily, type BarMeasure, type PlacedBar } from './layout.ts';
+import type { Reading } from './look.ts';
 import { drawSystem, marginOf, type SystemToDraw } from './system.ts';
 
 export interface SectionToDraw {
@@ -16,6 +17,8 @@ export interface SectionToDraw {
   readonly instrument: Instrument;
   /** Whether the section ends with the last of these bars; it does where nothing is said. */
   readonly ends?: boolean;
+  /** Frets where nothing is said. */
+  readonly reading?: Reading;
 }
 
 /** A drawn system and the bars in it. */
@@ -26,7 +29,7 @@ export interface DrawnSystem {
 
 /** `width` in pixels; bars that cannot be squeezed into it are drawn wider. */
 export function drawSystems(section: SectionToDraw, width: number): readonly DrawnSystem[] {
-  const { name, instrument, ends = true } = section;
+  const { name, instrument, ends = true, reading = 'frets' } = section;
   if (section.score.bars.length === 0) return [];
   const { bars } = section.score;
   const frames = new Map(framesOf(section.plan).map((frame, index) => [section.plan.bars[index].number, frame]));
@@ -44,6 +47,7 @@ export function drawSystems(section: SectionToDraw, width: number): readonly Dra
       width,
       name,
       ends: ends && index === systems.length - 1,
+      reading,
       ...neighbours(scores, index),
     }),
     bars: scores[index].map((bar) => bar.number),
@@ -77,9 +81,9 @@ const MOST_WIDTHS = 8;
 
 /** By the first of the system's bars; all the others, and where they stand, must be the same as well. */
 function drawnBefore(system: SystemToDraw): Drawing {
-  const { bars, instrument, width, name, ends } = system;
+  const { bars, instrument, width, name, ends, reading } = system;
   const known = entry(systemsDrawn, bars[0].measure.bar);
-  const key = [name, instrument.tuning.name, width, ends].join('|');
+  const key = [name, instrument.tuning.name, width, ends, reading].join('|');
   const before = known.get(key);
   if (
     before &&

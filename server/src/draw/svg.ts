@@ -19,15 +19,19 @@ export function rounded(value: number): string {
   return `${hundredths === 0 ? 0 : hundredths / 100}`;
 }
 
-/** With `css` the drawing stands by itself, as a file; without, it takes its colours from the page that it is put into. */
-export function svgOf(drawing: Drawing, css?: string): string {
+/**
+ * With `css` the drawing stands by itself, as a file; without, it takes its colours from the page that it is put into. `scale` makes
+ * the whole of it larger.
+ */
+export function svgOf(drawing: Drawing, css?: string, scale = 1): string {
   const width = rounded(drawing.width);
   const height = rounded(drawing.height);
+  const size = `width="${rounded(drawing.width * scale)}" height="${rounded(drawing.height * scale)}"`;
   const role = drawing.reads === 'picture' ? 'img' : 'group';
   const style = css === undefined ? '' : `<title>${escaped(drawing.says)}</title><style>${css}</style>`;
   const ground = css === undefined ? '' : `<rect class="knock" width="${width}" height="${height}"/>`;
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}"` +
+    `<svg xmlns="http://www.w3.org/2000/svg" ${size} viewBox="0 0 ${width} ${height}"` +
     ` role="${role}" aria-label="${escaped(drawing.says)}">${style}${ground}${written(drawing.shapes, css === undefined)}</svg>`
   );
 }

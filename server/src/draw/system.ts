@@ -13,6 +13,7 @@ import type { Drawing, Group, Shape } from './drawing.ts';
 import { box, label, line, path } from './drawing.ts';
 import type { PlacedBar } from './layout.ts';
 import { MOST_LETTERS_BESIDE } from './layout.ts';
+import type { Reading } from './look.ts';
 import { middleOf, STAFF, TYPE } from './metrics.ts';
 import { pluckingFingers, strokeOf } from './moments.ts';
 import { labelsWithRoom, LETTER_STEP, rowsOf, type Rows } from './rows.ts';
@@ -28,6 +29,7 @@ export interface SystemToDraw extends Neighbours {
   readonly name: string;
   /** Whether the section ends here. */
   readonly ends: boolean;
+  readonly reading: Reading;
 }
 
 const MARGIN_AIR = 14;
@@ -63,10 +65,10 @@ export function drawSystem(system: SystemToDraw): Drawing {
 }
 
 /** What goes over bar lines lies above all bars, and leaves clicks to the bar below it. */
-function drawOver({ bars, before, after }: SystemToDraw, rows: Rows): readonly Group[] {
+function drawOver({ bars, before, after, reading }: SystemToDraw, rows: Rows): readonly Group[] {
   const shapes = [
     ...drawEndings(bars, rows),
-    ...drawJoins(bars, rows, { before, after }),
+    ...drawJoins(bars, rows, { before, after }, reading),
     ...drawJoinedWords(bars, rows, after),
   ];
   return shapes.length === 0 ? [] : [{ kind: 'group', x: 0, y: 0, quiet: true, shapes }];
@@ -81,7 +83,7 @@ function drawBar(system: SystemToDraw, placed: PlacedBar, rows: Rows, final: boo
     { ...box('hit', 0, 0, width, rows.height), clear: true },
     ...drawNames(placed, rows),
     label('small', 3, rows.numbers, bar.number === 0 ? '' : `${bar.number}`),
-    ...drawNotes(placed, rows, strings),
+    ...drawNotes(placed, rows, strings, system.reading),
     ...drawRhythm(placed, rows.base),
     ...drawHand(placed, rows),
     ...drawSyllables(placed, rows),
