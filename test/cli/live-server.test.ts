@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { request } from 'node:http';
 import type { IncomingHttpHeaders } from 'node:http';
-import { messageOf, startLiveServer } from '../../server/src/cli/live-server.ts';
+import { messageOf } from '../../server/src/cli/live-messages.ts';
+import { startLiveServer } from '../../server/src/cli/live-server.ts';
 import type { LiveServer, Watcher } from '../../server/src/cli/live-server.ts';
 import type { FromPage } from '../../server/src/protocol.ts';
 
@@ -125,5 +126,25 @@ describe('The server of the live preview', () => {
     for (const wrong of ['null', '[]', '{"kind":"reveal"}', '{"kind":"quit"}', '{"kind":"resized","width":null}'])
       assert.equal(messageOf(wrong), undefined, wrong);
     assert.equal(messageOf(JSON.stringify({ kind: 'reveal', place: { ...place, endLine: -1 } })), undefined);
+    const view = {
+      reading: 'notes',
+      leftHanded: true,
+      largePrint: false,
+      panel: { kind: 'neck', bar: 'verse.2', chord: 0 },
+    };
+    for (const kind of ['view', 'ready']) {
+      const message = { kind, ...(kind === 'ready' && { width: 700 }), view };
+      assert.deepEqual(messageOf(JSON.stringify(message)), message);
+    }
+    for (const wrong of [
+      { ...view, reading: 'colours' },
+      { ...view, leftHanded: 1 },
+      { ...view, panel: { kind: 'neck', chord: -1 } },
+      { ...view, panel: { kind: 'neck', bar: 'x'.repeat(300) } },
+    ])
+      assert.equal(messageOf(JSON.stringify({ kind: 'view', view: wrong })), undefined);
+    const change = { kind: 'change', version: 3, bar: 'verse.2', chord: 0, change: { kind: 'pin', frets: '320003' } };
+    assert.deepEqual(messageOf(JSON.stringify(change)), change);
+    assert.equal(messageOf(JSON.stringify({ ...change, change: { kind: 'open', string: 'six' } })), undefined);
   });
 });

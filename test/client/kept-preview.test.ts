@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { completed } from '../../client/src/preview/kept-preview.ts';
-import type { PreviewBlock, PreviewUpdate } from '../../server/src/protocol.ts';
+import { PLAIN_VIEW, type PreviewBlock, type PreviewUpdate } from '../../server/src/protocol.ts';
 
 const update = (version: number, ...blocks: readonly PreviewBlock[]): PreviewUpdate => ({
   uri: 'file:///quay.lesson',
@@ -9,6 +9,8 @@ const update = (version: number, ...blocks: readonly PreviewBlock[]): PreviewUpd
   facts: [],
   blocks,
   bars: [],
+  texts: [],
+  view: PLAIN_VIEW,
 });
 
 const first = completed(

@@ -5,7 +5,8 @@
 import { randomBytes, timingSafeEqual } from 'node:crypto';
 import { createServer } from 'node:http';
 import type { IncomingMessage, Server, ServerResponse } from 'node:http';
-import type { FromPage, PlaceInText, ToPage } from '../protocol.ts';
+import type { FromPage, ToPage } from '../protocol.ts';
+import { messageOf } from './live-messages.ts';
 import { CONTENT_SECURITY_POLICY } from './live-page.ts';
 import type { Served } from './live-page.ts';
 
@@ -164,23 +165,3 @@ function listen(request: IncomingMessage, response: ServerResponse, page: string
     response.end();
   });
 }
-
-/** What a page may say, with every value checked; undefined for anything else. */
-export function messageOf(text: string): FromPage | undefined {
-  let read: unknown;
-  try {
-    read = JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-  if (typeof read !== 'object' || read === null) return undefined;
-  const { kind, width, place } = read as Record<string, unknown>;
-  if ((kind === 'ready' || kind === 'resized') && typeof width === 'number' && Number.isFinite(width))
-    return { kind, width };
-  if (kind !== 'reveal' || typeof place !== 'object' || place === null) return undefined;
-  const { startLine, startCharacter, endLine, endCharacter } = place as Record<string, unknown>;
-  const isPlace = [startLine, startCharacter, endLine, endCharacter].every(isCount);
-  return isPlace ? { kind, place: { startLine, startCharacter, endLine, endCharacter } as PlaceInText } : undefined;
-}
-
-const isCount = (value: unknown): boolean => Number.isSafeInteger(value) && (value as number) >= 0;

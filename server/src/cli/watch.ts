@@ -6,8 +6,11 @@ import { analyze, Session, variantNamed } from '../analyze.ts';
 import type { Analysis } from '../analyze.ts';
 import { USUAL_WIDTH } from '../draw/text-tab.ts';
 import { lessonText } from '../export/text.ts';
-import { previewOf } from '../features/preview.ts';
-import type { FromPage } from '../protocol.ts';
+import { changeOf } from '../features/chord-change.ts';
+import { chordHere } from '../features/preview-chord.ts';
+import { addressOf } from '../features/preview-places.ts';
+import { drawsAlike, updateOf, type Shown as Sent } from '../features/preview-update.ts';
+import { PLAIN_VIEW, type FromPage, type PreviewView } from '../protocol.ts';
 import { locationOf, readText, STANDARD_INPUT } from './files.ts';
 import { findingText } from './finding-text.ts';
 import { follow } from './follow.ts';
@@ -27,11 +30,12 @@ the live preview in a browser on this machine; it holds a secret, so share it wi
   --once       show everything once, and end
 `;
 
-/** What a page has been sent, so that only what changed is sent again. */
+/** How a page looks at the lesson, and what it has been sent, so that only what changed is sent again. */
 interface Shown {
   /** In CSS pixels; undefined until the page has said it. */
   width: number | undefined;
-  readonly hashes: Map<string, string>;
+  view: PreviewView;
+  has: Sent;
 }
 
 /** Moves a terminal's cursor to the upper left and wipes what was there. */
@@ -153,7 +157,7 @@ class LiveLesson {
 
   /** Nothing is sent before the page has said how wide it is: what was drawn for another width would only flash. */
   join(watcher: Watcher): void {
-    this.watchers.set(watcher, { width: undefined, hashes: new Map() });
+    this.watchers.set(watcher, { width: undefined, view: PLAIN_VIEW, has: new Map() });
   }
 
   leave(watcher: Watcher): void {
@@ -167,26 +171,48 @@ class LiveLesson {
       return;
     }
     const shown = this.watchers.get(watcher);
-    if (!shown || (message.kind === 'resized' && shown.width === message.width)) return;
-    shown.width = message.width;
-    if (message.kind === 'ready') shown.hashes.clear();
+    if (!shown) return;
+    switch (message.kind) {
+      case 'ready':
+        shown.width = message.width;
+        shown.view = message.view ?? PLAIN_VIEW;
+        shown.has = new Map();
+        break;
+      case 'resized':
+        if (shown.width === message.width) return;
+        shown.width = message.width;
+        break;
+      case 'view':
+        if (!drawsAlike(shown.view, message.view)) shown.has = new Map();
+        shown.view = message.view;
+        break;
+      case 'change':
+        watcher.send({ kind: 'said', text: this.toWrite(message) });
+        return;
+      case 'keep':
+        // The page's own browser keeps it.
+        return;
+    }
     this.send(watcher);
+  }
+
+  /** The page only reads: whoever chose something there is told what to write, and where. */
+  private toWrite({ bar, chord, change }: Extract<FromPage, { kind: 'change' }>): string {
+    const address = addressOf(this.analysis, bar, chord);
+    const here = address && chordHere(this.analysis, address);
+    if (!here) return 'The lesson has changed meanwhile: choose again.';
+    const { says, edits } = changeOf(this.analysis, here, change);
+    if (edits.length === 0) return says;
+    const { line } = this.analysis.lines.positionAt(edits[0].span.start);
+    return `This page only reads. In line ${line + 1} write: ${says}`;
   }
 
   private send(watcher: Watcher): void {
     const shown = this.watchers.get(watcher);
     if (shown?.width === undefined) return;
-    const { title, facts, blocks, bars } = previewOf(this.analysis, shown.width);
-    const sent = blocks.map(({ id, hash, content }) => {
-      const known = shown.hashes.get(id) === hash;
-      shown.hashes.set(id, hash);
-      return known ? { id, hash } : { id, hash, content };
-    });
-    const kept = new Set(blocks.map((block) => block.id));
-    for (const id of shown.hashes.keys()) if (!kept.has(id)) shown.hashes.delete(id);
-    watcher.send({
-      kind: 'update',
-      update: { uri: this.uri, version: this.version, title, facts, blocks: sent, bars },
-    });
+    const { uri, version } = this;
+    const { update, has } = updateOf(this.analysis, { uri, version, width: shown.width, view: shown.view }, shown.has);
+    shown.has = has;
+    watcher.send({ kind: 'update', update });
   }
 }

@@ -1,9 +1,23 @@
 /** A part of the preview that is replaced as a whole, with a fingerprint that tells whether it must be. */
+import type { Look } from '../draw/look.ts';
+import type { PanelKind } from '../protocol.ts';
 
 export interface PreviewContent {
   readonly id: string;
   readonly hash: string;
   readonly content: string;
+}
+
+/** What is open below the music. */
+export interface OpenPanel {
+  readonly kind: PanelKind;
+  readonly title: string;
+  readonly blocks: readonly PreviewContent[];
+}
+
+/** How a drawing is made: for whom, and by how much larger than its usual size. */
+export interface DrawnAs extends Look {
+  readonly scale: number;
 }
 
 export const block = (id: string, content: string): PreviewContent => ({ id, hash: hashOf(content), content });

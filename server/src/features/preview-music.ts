@@ -9,7 +9,7 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import type { Section, Settings } from '../lesson/lesson.ts';
 import type { Music } from '../prose/pieces.ts';
 import type { SectionScore, Voicing } from '../realise/score.ts';
-import { block, type PreviewContent } from './preview-block.ts';
+import { block, type DrawnAs, type PreviewContent } from './preview-block.ts';
 
 export interface MusicToDraw {
   readonly music: Music;
@@ -22,8 +22,9 @@ export interface MusicToDraw {
   readonly id: string;
   /** Of the heading, 2 or 3. */
   readonly level: number;
-  /** In pixels. */
+  /** In pixels of the drawing. */
   readonly width: number;
+  readonly drawnAs: DrawnAs;
 }
 
 export const musicBlocks = (piece: MusicToDraw): readonly PreviewContent[] => [
@@ -53,7 +54,11 @@ function drawn(piece: MusicToDraw): readonly PreviewContent[] {
   const capo = instrument.capo ? `${instrument.capo.fret} ${instrument.capo.strings?.join(' ') ?? ''}` : '';
   const { meter } = section.plan;
   const bars = music.whole ? '' : `${music.first} ${music.last}`;
-  const key = [id, name, width, instrument.tuning.name, capo, meter.beats, meter.unit, music.view, bars].join('|');
+  const { reading, leftHanded, scale } = piece.drawnAs;
+  const how = [reading, leftHanded, scale];
+  const key = [id, name, width, instrument.tuning.name, capo, meter.beats, meter.unit, music.view, bars, ...how].join(
+    '|',
+  );
   let blocks = kept.get(key);
   if (!blocks) {
     blocks = drawMusic(piece);
@@ -65,23 +70,23 @@ function drawn(piece: MusicToDraw): readonly PreviewContent[] {
 }
 
 function drawMusic(piece: MusicToDraw): readonly PreviewContent[] {
-  const { music, section, id, name, width } = piece;
+  const { music, section, id, name, width, drawnAs } = piece;
   const { instrument } = piece.settings;
   const score = barsOf(piece);
   const { view } = music;
   const blocks: PreviewContent[] = [];
   if (view === 'tab' || view === 'all') {
     const ends = score.bars[score.bars.length - 1] === piece.score.bars[piece.score.bars.length - 1];
-    const systems = drawSystems({ name, plan: section.plan, score, instrument, ends }, width);
-    blocks.push(...systems.map(({ drawing }, index) => systemBlock(`${id}/system/${index}`, drawing)));
+    const systems = drawSystems({ name, plan: section.plan, score, instrument, ends, reading: drawnAs.reading }, width);
+    blocks.push(...systems.map(({ drawing }, index) => systemBlock(`${id}/system/${index}`, drawing, drawnAs.scale)));
   }
   const shapes = view === 'tab' ? [] : distinctShapes(score);
   if (shapes.length === 0) return blocks;
   if (view === 'neck') {
-    const necks = shapes.map((shape) => neckFigure(shape, instrument, width)).join('');
+    const necks = shapes.map((shape) => neckFigure(shape, instrument, width, drawnAs)).join('');
     return [...blocks, block(`${id}/necks`, `<div class="necks">${necks}</div>`)];
   }
-  const figures = shapes.map((shape) => figureOf(shape, instrument)).join('');
+  const figures = shapes.map((shape) => figureOf(shape, instrument, drawnAs)).join('');
   return [...blocks, block(`${id}/shapes`, `<div class="shapes">${figures}</div>`)];
 }
 
@@ -91,37 +96,43 @@ function barsOf({ music, score }: MusicToDraw): SectionScore {
 }
 
 /** Systems that are drawn as before are the same drawings, and their text and its fingerprint too. */
-const systemBlocks = new WeakMap<Drawing, PreviewContent>();
+const systemBlocks = new WeakMap<Drawing, { readonly scale: number; readonly made: PreviewContent }>();
 
-function systemBlock(id: string, drawing: Drawing): PreviewContent {
-  const known = systemBlocks.get(drawing);
+function systemBlock(id: string, drawing: Drawing, scale: number): PreviewContent {
+  const before = systemBlocks.get(drawing);
+  const known = before?.scale === scale ? before.made : undefined;
   if (known?.id === id) return known;
-  const made = known ? { ...known, id } : block(id, svgOf(drawing));
-  systemBlocks.set(drawing, made);
+  const made = known ? { ...known, id } : block(id, svgOf(drawing, undefined, scale));
+  systemBlocks.set(drawing, { scale, made });
   return made;
 }
 
-const symbolOf = (shape: VoicedChord): string => shape.chord?.symbol ?? shape.written;
+export const symbolOf = ({ chord, written }: Pick<VoicedChord, 'chord' | 'written'>): string =>
+  chord?.symbol ?? written;
 
 /** Diagrams by the voicing they show: a voicing outlives the versions of a lesson, and comes back in other sections. */
 const figures = new WeakMap<Voicing, Map<string, string>>();
+/** Of one voicing: symbols, readings, hands, sizes and the readers' toggling between them. */
+const MOST_FIGURES = 24;
 
-function figureOf(shape: VoicedChord, instrument: Instrument): string {
+/** A diagram with its names and its difficulty. */
+function figureOf(shape: VoicedChord, instrument: Instrument, drawnAs: DrawnAs): string {
   const symbol = symbolOf(shape);
+  const key = [symbol, drawnAs.reading, drawnAs.leftHanded, drawnAs.scale].join('|');
   let known = figures.get(shape.voicing);
-  if (!known) figures.set(shape.voicing, (known = new Map()));
-  let figure = known.get(symbol);
+  if (!known || known.size >= MOST_FIGURES) figures.set(shape.voicing, (known = new Map()));
+  let figure = known.get(key);
   if (figure === undefined) {
-    const drawing = svgOf(drawDiagram(symbol, shape.voicing, instrument));
+    const drawing = svgOf(drawDiagram(symbol, shape.voicing, instrument, drawnAs), undefined, drawnAs.scale);
     const difficulty = ` <span class="small">${escaped(voicingDifficulty(shape.voicing))}</span>`;
     figure = `<figure>${drawing}<figcaption>${namesOf(shape)}${difficulty}</figcaption></figure>`;
-    known.set(symbol, figure);
+    known.set(key, figure);
   }
   return figure;
 }
 
 /** The symbol, and what sounds where that is something else. */
-function namesOf(shape: VoicedChord): string {
+export function namesOf(shape: Pick<VoicedChord, 'chord' | 'written' | 'voicing'>): string {
   const symbol = symbolOf(shape);
   const [sounding] = shape.voicing.sounding;
   const says =
@@ -129,7 +140,7 @@ function namesOf(shape: VoicedChord): string {
   return `<b>${escaped(symbol)}</b>${says}`;
 }
 
-function neckFigure(shape: VoicedChord, instrument: Instrument, width: number): string {
-  const drawing = svgOf(drawNeck(symbolOf(shape), shape.voicing, instrument, width));
-  return `<figure class="neck"><figcaption>${namesOf(shape)}</figcaption>${drawing}</figure>`;
+function neckFigure(shape: VoicedChord, instrument: Instrument, width: number, look: DrawnAs): string {
+  const neck = drawNeck(symbolOf(shape), shape.voicing, instrument, width, { look });
+  return `<figure class="neck"><figcaption>${namesOf(shape)}</figcaption>${svgOf(neck, undefined, look.scale)}</figure>`;
 }

@@ -3,14 +3,13 @@ import type { Analysis } from '../analyze.ts';
 import { factsOf } from '../draw/facts.ts';
 import { practiceHtml } from '../draw/practice.ts';
 import { escaped } from '../draw/svg.ts';
-import type { Lesson } from '../lesson/lesson.ts';
 import { piecesOf, type Music } from '../prose/pieces.ts';
-import type { PlaceInText, PreviewBar, PreviewFact } from '../protocol.ts';
+import { PLAIN_VIEW, type PreviewBar, type PreviewFact, type PreviewText, type PreviewView } from '../protocol.ts';
 import { CARE } from '../util/care.ts';
-import type { LineMap } from '../util/line-map.ts';
-import type { Span } from '../util/span.ts';
-import { block, type PreviewContent } from './preview-block.ts';
+import { block, type DrawnAs, type OpenPanel, type PreviewContent } from './preview-block.ts';
 import { musicBlocks } from './preview-music.ts';
+import { panelOf } from './preview-panel.ts';
+import { barsOf, namesOf, placeOf } from './preview-places.ts';
 import { proseBlock } from './preview-prose.ts';
 
 export interface Preview {
@@ -18,22 +17,30 @@ export interface Preview {
   readonly facts: readonly PreviewFact[];
   readonly blocks: readonly PreviewContent[];
   readonly bars: readonly PreviewBar[];
+  readonly texts: readonly PreviewText[];
+  /** What is open below the music. */
+  readonly panel?: OpenPanel;
 }
 
 /** Widths, in pixels, that systems are drawn for; what is asked for is drawn in to them. */
 const NARROWEST = 280;
 const WIDEST = 2400;
+/** By how much large print is larger. */
+const LARGE = 1.4;
 
 const NOTHING =
   'Nothing to draw yet. A section with a progression, and a shape and a cell to play it with, appears here as tab while you write.';
 
 /**
  * `width` in CSS pixels. Prose and music in the order of the lesson; what no `show` sets anywhere stands below, for the author
- * alone. The text's places go into `bars` alone: a drawing stays what it is when its lines move.
+ * alone. The text's places go into `bars` and `texts` alone: a drawing stays what it is when its lines move.
  */
-export function previewOf(analysis: Analysis, width: number): Preview {
+export function previewOf(analysis: Analysis, width: number, view: PreviewView = PLAIN_VIEW): Preview {
   const { lesson, score, ownFindings, lines } = analysis;
-  const drawnIn = Math.round(Math.min(WIDEST, Math.max(NARROWEST, Number.isFinite(width) ? width : NARROWEST)));
+  const scale = view.largePrint ? LARGE : 1;
+  const asked = Number.isFinite(width) ? width / scale : NARROWEST;
+  const drawnIn = Math.round(Math.min(WIDEST, Math.max(NARROWEST / scale, asked)));
+  const drawnAs: DrawnAs = { reading: view.reading, leftHanded: view.leftHanded, scale };
   const names = namesOf(lesson);
   const shownBefore = new Map<string, number>();
   const draw = (music: Music, mark: string, level: number): readonly PreviewContent[] => {
@@ -45,15 +52,17 @@ export function previewOf(analysis: Analysis, width: number): Preview {
     shownBefore.set(name + mark, times);
     const id = `${name}${mark}${times === 1 ? '' : `@${times}`}`;
     const { settings } = lesson;
-    return musicBlocks({ music, section, score: sectionScore, settings, name, id, level, width: drawnIn });
+    return musicBlocks({ music, section, score: sectionScore, settings, name, id, level, width: drawnIn, drawnAs });
   };
   const count = { text: 0, note: 0 };
   const { shown, leftOut } = piecesOf(lesson);
-  const blocks = shown.flatMap((piece): readonly PreviewContent[] =>
-    piece.kind === 'music'
-      ? draw(piece, '', 2)
-      : [proseBlock(`${piece.kind}/${++count[piece.kind]}`, piece, lesson, score)],
-  );
+  const texts: PreviewText[] = [];
+  const blocks = shown.flatMap((piece): readonly PreviewContent[] => {
+    if (piece.kind === 'music') return draw(piece, '', 2);
+    const id = `${piece.kind}/${++count[piece.kind]}`;
+    texts.push({ block: id, place: placeOf(piece.span, lines) });
+    return [proseBlock(id, piece, lesson, score)];
+  });
   const practice = practiceHtml(lesson);
   if (practice !== '') blocks.push(block('practice', practice));
   const rest = leftOut.flatMap((music) => draw(music, '@rest', 3));
@@ -64,36 +73,12 @@ export function previewOf(analysis: Analysis, width: number): Preview {
     title: lesson.title ?? 'Untitled lesson',
     facts: factsOf(lesson, score, ownFindings),
     blocks,
-    bars: barsOf(analysis, names, lines),
+    bars: barsOf(analysis, names),
+    texts,
+    ...(view.panel && { panel: panelOf(analysis, view.panel, drawnIn, drawnAs) }),
   };
 }
 
 const leftOutHeading =
   '<h2 class="left-out">Left out of the handout</h2>' +
   '<p class="quiet">No <code>show</code> sets these bars between the prose, so that a student does not get them.</p>';
-
-/** A name for each section; one that two sections share must not give two blocks one id. */
-function namesOf({ sections }: Lesson): readonly string[] {
-  const taken = new Map<string, number>();
-  return sections.map(({ name, plan }) => {
-    if (plan.bars.length === 0) return name;
-    const times = (taken.get(name) ?? 0) + 1;
-    taken.set(name, times);
-    return times === 1 ? name : `${name}~${times}`;
-  });
-}
-
-/** Every bar is drawn somewhere: between the prose or among what is left out. */
-const barsOf = ({ lesson, score }: Analysis, names: readonly string[], lines: LineMap): readonly PreviewBar[] =>
-  lesson.sections.flatMap((section, index) =>
-    (score.sections[index]?.bars ?? []).map((bar, place): PreviewBar => ({
-      id: `${names[index]}.${bar.number}`,
-      place: placeOf(section.places[place]?.span ?? section.span, lines),
-    })),
-  );
-
-function placeOf(span: Span, lines: LineMap): PlaceInText {
-  const start = lines.positionAt(span.start);
-  const end = lines.positionAt(span.end);
-  return { startLine: start.line, startCharacter: start.character, endLine: end.line, endCharacter: end.character };
-}

@@ -1,6 +1,6 @@
 /** Who watches which lesson's preview, and what of it they have been sent already. */
-import { previewOf } from '../features/preview.ts';
-import type { PreviewBlock, PreviewUpdate } from '../protocol.ts';
+import { drawsAlike, updateOf } from '../features/preview-update.ts';
+import { PLAIN_VIEW, type PreviewUpdate, type PreviewView } from '../protocol.ts';
 import type { OpenLesson } from './lessons.ts';
 
 /** More panels than an editor shows; beyond it the one that has been watched longest is let go. */
@@ -8,6 +8,7 @@ const MOST_WATCHED = 32;
 
 interface Watcher {
   readonly width: number;
+  readonly view: PreviewView;
   /** The hash last sent under each block's id that the watcher still shows. */
   readonly has: ReadonlyMap<string, string>;
   /** What the last update was made from: the same version is not sent twice. */
@@ -17,10 +18,13 @@ interface Watcher {
 export class Previews {
   private readonly watchers = new Map<string, Watcher>();
 
-  /** Starts watching, or goes on in another width: everything is sent again. */
-  watch(uri: string, width: number): void {
+  /** Starts watching, or goes on in another way: what a watcher has is not sent again where only its panel is another. */
+  watch(uri: string, width: number, view: PreviewView = PLAIN_VIEW): void {
+    const before = this.watchers.get(uri);
+    const same = before !== undefined && before.width === width && drawsAlike(before.view, view);
+    const isNew = same && before.view.panel === undefined && view.panel === undefined;
     this.watchers.delete(uri);
-    this.watchers.set(uri, { width, has: new Map() });
+    this.watchers.set(uri, { width, view, has: same && !isNew ? before.has : new Map() });
     if (this.watchers.size > MOST_WATCHED) this.watchers.delete(this.watchers.keys().next().value as string);
   }
 
@@ -37,12 +41,9 @@ export class Previews {
     const { uri, version } = lesson.document;
     const watcher = this.watchers.get(uri);
     if (!watcher || watcher.shown === lesson) return undefined;
-    const preview = previewOf(lesson.analysis, watcher.width);
-    const blocks = preview.blocks.map(({ id, hash, content }): PreviewBlock =>
-      watcher.has.get(id) === hash ? { id, hash } : { id, hash, content },
-    );
-    const has = new Map(preview.blocks.map(({ id, hash }) => [id, hash]));
-    this.watchers.set(uri, { width: watcher.width, has, shown: lesson });
-    return { uri, version, title: preview.title, facts: preview.facts, blocks, bars: preview.bars };
+    const { width, view } = watcher;
+    const { update, has } = updateOf(lesson.analysis, { uri, version, width, view }, watcher.has);
+    this.watchers.set(uri, { width, view, has, shown: lesson });
+    return update;
   }
 }

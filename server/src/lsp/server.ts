@@ -178,11 +178,11 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
   );
   for (const answer of answers) answer.listen({ connection, lessons, files, workspace, client: () => client, about });
 
-  connection.onRequest(WATCH_PREVIEW, async ({ uri, width }: WatchPreview): Promise<PreviewUpdate | null> => {
+  connection.onRequest(WATCH_PREVIEW, async ({ uri, width, view }: WatchPreview): Promise<PreviewUpdate | null> => {
     await quiet.whenQuiet();
     const lesson = lessons.get(uri);
     if (!lesson) return null;
-    previews.watch(uri, width);
+    previews.watch(uri, width, view);
     return guarded('preview', () => previews.update(lesson), undefined) ?? null;
   });
   connection.onNotification(UNWATCH_PREVIEW, ({ uri }: { readonly uri: string }) => previews.unwatch(uri));

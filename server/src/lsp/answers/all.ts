@@ -7,5 +7,15 @@ import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
+import { previewChanges } from './preview-changes.ts';
 
-export const answers: readonly Answer[] = [codeActions, completion, definition, formatting, hover, names, outline];
+export const answers: readonly Answer[] = [
+  codeActions,
+  completion,
+  definition,
+  formatting,
+  hover,
+  names,
+  outline,
+  previewChanges,
+];
