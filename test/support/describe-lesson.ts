@@ -47,7 +47,7 @@ export function describeWritten(bar: WrittenBar): string {
     ...bar.stops.map(({ start, string }) => ({ start, says: `stop ${string}` })),
   ];
   begun.sort((a, b) => compare(a.start, b.start));
-  const parts = [...bar.held.map((one) => `held ${one.string} ${formatFraction(one.length)}`)];
+  const parts = bar.held.map((one) => `held ${one.string} ${formatFraction(one.length)}`);
   begun.forEach(({ start, says }, i) => {
     const together = i > 0 && equal(begun[i - 1].start, start);
     parts.push(together ? `+ ${says}` : `${formatFraction(start)}> ${says}`);

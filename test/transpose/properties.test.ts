@@ -21,7 +21,7 @@ const tonics = fc.constantFrom(...'C C# Db D Eb E F F# Gb G Ab A Bb B Cb'.split(
 const inModeOf = (text: string, tonic: string): Key => keyOf(parseNoteName(tonic)!, statedSettings(text).key.mode)!;
 
 /** The quick suite tries a few; `FUZZ_RUNS` lessons of the slow one take their place. */
-const RUNS = Number(process.env.FUZZ_RUNS ?? 50);
+const RUNS = Number(process.env.FUZZ_RUNS ?? 25);
 
 function holds(runs: number, property: (seed: number, tonic: string) => void): void {
   fc.assert(fc.property(seeds, tonics, property), { numRuns: runs });
