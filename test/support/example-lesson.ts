@@ -38,7 +38,7 @@ const beside = (path: string): string =>
 /** A text that has the files beside it that the examples speak of. */
 export const analyzeBeside = (text: string, session: Session = new Session()): Analysis =>
   analyze(text, session, {
-    path: /^library /.test(text) ? 'library.lesson' : 'lessons/evening.lesson',
+    path: text.startsWith('library ') ? 'library.lesson' : 'lessons/evening.lesson',
     files: { read: beside },
   });
 
