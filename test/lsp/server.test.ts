@@ -1,19 +1,21 @@
 /** The server as a client meets it: introduction, findings, questions, slips. */
 import assert from 'node:assert/strict';
-import type {
-  CodeAction,
-  CompletionList,
-  DefinitionLink,
-  Diagnostic,
-  DocumentDiagnosticReport,
-  DocumentSymbol,
-  FoldingRange,
-  Hover,
-  Location,
-  MarkupContent,
-  SymbolInformation,
-  TextDocumentEdit,
-  TextEdit,
+import {
+  SignatureHelpTriggerKind,
+  type CodeAction,
+  type CompletionList,
+  type DefinitionLink,
+  type Diagnostic,
+  type DocumentDiagnosticReport,
+  type DocumentSymbol,
+  type FoldingRange,
+  type Hover,
+  type Location,
+  type MarkupContent,
+  type SignatureHelp,
+  type SymbolInformation,
+  type TextDocumentEdit,
+  type TextEdit,
 } from 'vscode-languageserver/node';
 import { LanguageClient, MODERN, PULLING, type Abilities } from '../support/language-client.ts';
 
@@ -70,6 +72,7 @@ describe('the language server', () => {
         documentSymbolProvider: 'documentSymbol',
         foldingRangeProvider: 'foldingRange',
         completionProvider: 'completion',
+        signatureHelpProvider: 'signatureHelp',
         codeActionProvider: 'codeAction',
         documentFormattingProvider: 'formatting',
         documentRangeFormattingProvider: 'rangeFormatting',
@@ -306,6 +309,34 @@ describe('the language server', () => {
       const asked = client.at('textDocument/hover', URI, 4, 6);
       client.type(URI, 0, 0, '; first\n');
       await assert.rejects(asked, { code: -32801 });
+    });
+  });
+
+  describe('signature help', () => {
+    const KEY = `${LESSON}\ncapo \n`;
+    const ask = (kind: SignatureHelpTriggerKind, character: number): Promise<SignatureHelp | null> =>
+      client.ask('textDocument/signatureHelp', {
+        textDocument: { uri: URI },
+        position: { line: KEY.split('\n').length - 2, character },
+        context: { triggerKind: kind, isRetrigger: false },
+      });
+
+    it('marks the word that the cursor is at', async () => {
+      await start();
+      client.open(URI, KEY);
+      const found = (await ask(SignatureHelpTriggerKind.Invoked, 5))!;
+      assert.deepEqual(
+        found.signatures.map(({ label, activeParameter }) => [label, activeParameter]),
+        [['capo FRET [on STRING …]', 0]],
+      );
+      assert.equal(found.signatures[0].parameters?.[1].label, '[on STRING …]');
+    });
+
+    it('opens by itself only where something must follow', async () => {
+      await start();
+      client.open(URI, KEY.replace('capo ', 'capo 2 '));
+      assert.equal(await ask(SignatureHelpTriggerKind.TriggerCharacter, 7), null);
+      assert.equal((await ask(SignatureHelpTriggerKind.Invoked, 7))?.signatures[0].activeParameter, 1);
     });
   });
 

@@ -1,15 +1,14 @@
 /** What may stand at the cursor: keywords by place, and whatever the table of statements lets follow in a line. */
 import type { Analysis } from '../analyze.ts';
 import { match, wordsOf, type Expectation, type Pattern } from '../syntax/patterns.ts';
-import { LONGEST_LINE } from '../syntax/statement-parser.ts';
-import { chordModifiers, statementNamed, statements, type LineForm, type StatementForm } from '../syntax/statements.ts';
-import { cutWords, isBlank, type Word } from '../syntax/words.ts';
+import { chordModifiers, statementNamed, statements, type StatementForm } from '../syntax/statements.ts';
+import type { Word } from '../syntax/words.ts';
 import type { Span } from '../util/span.ts';
 import { claimOffers } from './completion-claims.ts';
 import { factCompletionsAt } from './completion-facts.ts';
 import { offersFor, type Offer } from './completion-offers.ts';
 import { keywordItem } from './completion-snippets.ts';
-import { statementAt } from './place.ts';
+import { bodyAround, lineAt, typedAt, type LineAt, type Typed } from './typed.ts';
 
 export interface Completion extends Offer {
   /** What takes the place of the typed word; with `snippet`, in the syntax of snippets. */
@@ -24,14 +23,6 @@ export interface Completions {
   readonly items: readonly Completion[];
 }
 
-/** The cursor's line, cut where the cursor stands. */
-interface Typed {
-  readonly words: readonly Word[];
-  readonly span: Span;
-  readonly lineStart: number;
-  readonly indented: boolean;
-}
-
 /**
  * `asked` is false where an editor asks by itself behind a blank: then only what must follow is offered, so that nothing is in
  * the way of the end of a line. In prose the braces alone are filled. Undefined in comments and quotes, and where nothing fits.
@@ -40,58 +31,26 @@ export function completionsAt(analysis: Analysis, offset: number, asked = true):
   const facts = factCompletionsAt(analysis, offset);
   if (facts) return facts;
   const typed = typedAt(analysis, offset);
-  if (!typed) return undefined;
-  const { words, span, lineStart, indented } = typed;
-  const owner = statementAt(analysis, lineStart);
-  const inBody = indented && owner !== undefined && owner.start < lineStart;
-  if (!inBody) {
-    const [first] = words;
-    if (!first) {
-      const bare = isFollowed(analysis, offset, true);
-      const item = (one: StatementForm): Completion => keywordItem(analysis, one, undefined, bare);
-      return asked ? found(span, statements.map(item)) : undefined;
-    }
-    const form = first.kind === 'word' ? statementNamed(first.text) : undefined;
-    return form && inLine(analysis, typed, form, undefined, asked);
-  }
+  if (!typed || typed.open?.unclosed) return undefined;
+  const { words, span, lineStart } = typed;
+  const line = lineAt(analysis, typed);
+  if (words.length > 0) return line && inLine(analysis, typed, line, asked);
+  if (!asked) return undefined;
+  const owner = bodyAround(analysis, typed);
+  const bare = isFollowed(analysis, offset, !owner);
+  if (!owner)
+    return found(
+      span,
+      statements.map((one) => keywordItem(analysis, one, undefined, bare)),
+    );
   const form = owner.tree.keyword === undefined ? undefined : statementNamed(owner.tree.keyword);
-  if (!form || form.prose) return undefined;
-  const music = form.body.find((line) => line.keyword === undefined);
-  const [first] = words;
-  if (!first) {
-    if (!asked) return undefined;
-    // The line at hand is no reason to leave its own keyword out.
-    const own = lineStart - owner.start;
-    const said = new Set(owner.tree.body.filter((line) => line.end < own || line.start > own).map((line) => line.form));
-    const open = form.body.filter((line) => line.keyword !== undefined && (line.often || !said.has(line.label)));
-    const notes = music ? (inLine(analysis, typed, form, music, asked)?.items ?? []) : [];
-    const bare = isFollowed(analysis, offset, false);
-    return found(span, [...notes, ...open.map((one) => keywordItem(analysis, form, one, bare))]);
-  }
-  const line = form.body.find((one) => one.keyword !== undefined && one.keyword === first.text) ?? music;
-  return line && inLine(analysis, typed, form, line, asked);
-}
-
-function typedAt({ lines }: Analysis, offset: number): Typed | undefined {
-  const at = lines.positionAt(offset);
-  if (at.character > LONGEST_LINE) return undefined;
-  const lineStart = lines.starts[at.line];
-  // A byte-order mark is no indent.
-  const before = lines
-    .line(at.line)
-    .slice(0, at.character)
-    .replace(/^\ufeff/, '');
-  const cut = cutWords(before, offset - before.length);
-  const last = cut.words[cut.words.length - 1];
-  if (cut.comment || last?.unclosed) return undefined;
-  const indented = before !== '' && isBlank(before[0]);
-  const isOpen = last?.kind === 'word' && last.end === offset;
-  return {
-    words: isOpen ? cut.words.slice(0, -1) : cut.words,
-    span: { start: isOpen ? last.start : offset, end: offset },
-    lineStart,
-    indented,
-  };
+  if (!form) return undefined;
+  // The line at hand is no reason to leave its own keyword out.
+  const own = lineStart - owner.start;
+  const said = new Set(owner.tree.body.filter(({ start, end }) => end < own || start > own).map((one) => one.form));
+  const left = form.body.filter((one) => one.keyword !== undefined && (one.often || !said.has(one.label)));
+  const notes = line ? (inLine(analysis, typed, line, asked)?.items ?? []) : [];
+  return found(span, [...notes, ...left.map((one) => keywordItem(analysis, form, one, bare))]);
 }
 
 const found = (span: Span, items: readonly Completion[]): Completions | undefined =>
@@ -107,14 +66,12 @@ function isFollowed({ lines }: Analysis, offset: number, body: boolean): boolean
 function inLine(
   analysis: Analysis,
   { words, span }: Typed,
-  form: StatementForm,
-  line: LineForm | undefined,
+  { form, line, from }: LineAt,
   asked: boolean,
 ): Completions | undefined {
-  const from = line && line.keyword === undefined ? 0 : 1;
   const { expected, mayEnd } = expectations(line?.pattern ?? form.head, words, from, line?.bars ?? false);
   if (!asked && mayEnd) return undefined;
-  const context = { analysis, form, line, words, from, offset: span.start, asked };
+  const context = { analysis, form, ...(line && { line }), words, from, offset: span.start, asked };
   const seen = new Set<string>();
   const claims =
     (line?.label ?? form.keyword) === 'claim' ? claimOffers(analysis, span.start, words.slice(from)) : undefined;

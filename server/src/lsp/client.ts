@@ -9,6 +9,9 @@ export interface Client {
   readonly markdownHover: boolean;
   readonly markdownCompletion: boolean;
   readonly snippets: boolean;
+  readonly markdownSignatures: boolean;
+  /** Takes what a signature's parameters are as places in it; otherwise as their words. */
+  readonly parameterPlaces: boolean;
   /** Takes an outline as a tree. */
   readonly symbolTree: boolean;
   /** Takes a definition with the place it was asked from. */
@@ -44,6 +47,8 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     markdownHover: markdown(text?.hover?.contentFormat),
     markdownCompletion: markdown(text?.completion?.completionItem?.documentationFormat),
     snippets: text?.completion?.completionItem?.snippetSupport ?? false,
+    markdownSignatures: markdown(text?.signatureHelp?.signatureInformation?.documentationFormat),
+    parameterPlaces: text?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport ?? false,
     symbolTree: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     definitionLinks: text?.definition?.linkSupport ?? false,
     related: shown?.relatedInformation ?? published?.relatedInformation ?? false,

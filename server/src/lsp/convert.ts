@@ -104,7 +104,7 @@ export function hoverFrom({ span, page }: HoverPage, lesson: OpenLesson, { markd
   return { range: lesson.rangeOf(span), contents: markup(page, markdownHover) };
 }
 
-const markup = (page: readonly Block[], markdown: boolean): { kind: MarkupKind; value: string } =>
+export const markup = (page: readonly Block[], markdown: boolean): { kind: MarkupKind; value: string } =>
   markdown
     ? { kind: MarkupKind.Markdown, value: markdownOf(page) }
     : { kind: MarkupKind.PlainText, value: plainOf(page) };

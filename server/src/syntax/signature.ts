@@ -1,24 +1,63 @@
 /** A pattern as people read it: `capo FRET [on STRING …]`. What may be left out stands in brackets, what comes again has dots. */
 import type { Pattern } from './patterns.ts';
 import type { LineForm, StatementForm } from './statements.ts';
+import type { Span } from '../util/span.ts';
 
 /** Of a statement's first line: one for each way of saying it. */
 export const signaturesOf = ({ keyword, head }: Pick<StatementForm, 'keyword' | 'head'>): readonly string[] =>
-  waysOf(head).map((way) => joined([keyword, way]));
+  waysOf(head).map((way) => joined([keyword, ...way.map(written)]));
 
 /** Of a line of its body: one for each way of saying it. */
 export const lineSignatures = ({ keyword, pattern }: Pick<LineForm, 'keyword' | 'pattern'>): readonly string[] =>
-  waysOf(pattern).map((way) => joined([keyword ?? '', way]));
+  waysOf(pattern).map((way) => joined([keyword ?? '', ...way.map(written)]));
+
+/** One way of saying a line, as the row of what stands behind one another in it. */
+export type Way = readonly Pattern[];
 
 /** Ways that have nothing but their keyword in common are told apart. */
-function waysOf(pattern: Pattern): readonly string[] {
+export function waysOf(pattern: Pattern): readonly Way[] {
   if (pattern.is === 'either') return pattern.of.flatMap(waysOf);
   if (pattern.is === 'group') return waysOf(pattern.of);
-  if (pattern.is !== 'sequence' || pattern.of.length === 0) return [written(pattern)];
+  if (pattern.is !== 'sequence' || pattern.of.length === 0) return [[pattern]];
   const [first, ...rest] = pattern.of;
-  const ways =
-    first.is === 'either' || first.is === 'group' || first.is === 'sequence' ? waysOf(first) : [written(first)];
-  return ways.map((way) => joined([way, ...rest.map(written)]));
+  const ways = first.is === 'either' || first.is === 'group' || first.is === 'sequence' ? waysOf(first) : [[first]];
+  return ways.map((way) => [...way, ...rest]);
+}
+
+/** The same with every choice on the way made, as far as one row tells it: what may be left out stays a piece. */
+export function everyWay(pattern: Pattern): readonly Way[] {
+  switch (pattern.is) {
+    case 'either':
+      return pattern.of.flatMap(everyWay);
+    case 'group':
+      return everyWay(pattern.of);
+    case 'sequence':
+      return pattern.of.reduce<readonly Way[]>(
+        (ways, next) => everyWay(next).flatMap((end) => ways.map((way) => [...way, ...end])),
+        [[]],
+      );
+    default:
+      return [[pattern]];
+  }
+}
+
+/** What of a signature each piece of its way takes; nothing is taken by a piece without words. */
+export interface WrittenWay {
+  readonly text: string;
+  /** Parallel to the way: where each piece stands in `text`. */
+  readonly pieces: readonly Span[];
+}
+
+export function writtenWay(keyword: string | undefined, way: Way): WrittenWay {
+  const text = joined([keyword ?? '', ...way.map(written)]);
+  let end = keyword?.length ?? 0;
+  const pieces = way.map((pattern) => {
+    const piece = joined([written(pattern)]);
+    const start = Math.max(text.indexOf(piece, end), end);
+    end = start + piece.length;
+    return { start, end };
+  });
+  return { text, pieces };
 }
 
 /** `first`, `last` and the like are what a pattern calls its slots; the trade's own words stand for themselves. */
@@ -78,5 +117,6 @@ const bracketed = (piece: string): string => {
 /** What stands between the bar lines of a line that has them. */
 function musicIn(pattern: Pattern): string | undefined {
   if (pattern.is !== 'either' || !pattern.of.some((way) => way.is === 'mark' && way.kind === 'bar')) return undefined;
-  return oneOf(pattern.of.filter((way) => way.is !== 'mark' || way.kind !== 'bar').map(written));
+  // Commas and colons may stand in words that are sung; nobody needs to be told.
+  return oneOf(pattern.of.filter((way) => way.is !== 'mark').map(written));
 }

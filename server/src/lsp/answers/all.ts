@@ -7,6 +7,7 @@ import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
+import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
 
 export const answers: readonly Answer[] = [
@@ -18,4 +19,5 @@ export const answers: readonly Answer[] = [
   names,
   outline,
   previewChanges,
+  signatureHelp,
 ];
