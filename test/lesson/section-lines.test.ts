@@ -156,6 +156,16 @@ describe('times and endings', () => {
       `6: D 1 [open-chords], ending 2, ${CODA[1]}`,
     ]);
   });
+  it('take a melody of that name too, whose last bar the pick-up may shorten', () => {
+    const text = (last: string, line = 'pickup 1/4'): string =>
+      `${PARTS}\nmelody home on 2\n  1 1/1 | ${last}\n\nsection verse\n  ${line}\n  progression quay\n  melody lead\n  times 2\n  ending 1 home\n`;
+    assert.deepEqual(describeBars(lessonOf(text('3 3/4')).sections[0].plan).slice(5), [
+      '5: D 1 [open-chords], ending 1, melody: 0> 2:1 1 = 1',
+      '6: G 1 [open-chords], ending 1, melody: 0> 2:3 3/4 3/4> r 1/4 = 1',
+    ]);
+    assert.deepEqual(describeProblems(text('3 3/4')), []);
+    assert.deepEqual(describeProblems(text('3 1/2')), ['written-bar-misfit "3"']);
+  });
   it('are played one after another, the pick-up once', () => {
     const order = (...lines: readonly string[]): string => {
       const { plan } = lessonOf(withLines(...lines)).sections[0];

@@ -113,7 +113,7 @@ function nameAt(analysis: Analysis, offset: number): NameHere | undefined {
   const given = definitionsOf(analysis).find(at);
   if (given) return { kind: given.kind, name: given.name, span: given.span, definition: given };
   const uses = analysis.lesson.uses.filter(at);
-  // `ending 1 back` may mean a progression or a tab: the one that exists is meant.
+  // `ending 1 back` may mean a progression, a melody or a tab: the one that exists is meant.
   const use: NameUse | undefined = uses.find((one) => one.definition) ?? uses[0];
   if (use) return { kind: use.kind, name: use.name, span: use.span, definition: use.definition };
   const called = analysis.lesson.imports.flatMap(({ names, brought }) =>

@@ -25,6 +25,9 @@ export interface LaidBar {
 /** As in `times`: more often nobody plays a section through. */
 export const MOST_TIMES = 20;
 
+/** What an ending may be made of, all of one name. */
+export const ENDING_KINDS = ['progression', 'melody', 'tab'] as const;
+
 /** Bars by their number, from 0 with a pick-up, else from 1; what nothing fills is among them. */
 export function layOut(
   source: Source,
@@ -114,11 +117,12 @@ function sayBeyond(
   if (!call || !written || chorded === 0 || written.chordBars.length > 0) return;
   const beyond = bars.filter((bar) => bar.number > chorded && bar[kind]?.written === written).length;
   if (beyond === 0) return;
-  const data = { name: call.use.name, bars: `${chorded}`, beyond: `${beyond}` };
+  const endings = source.lines('ending').length > 0 ? 'yes' : '';
+  const data = { name: call.use.name, kind, bars: `${chorded}`, beyond: `${beyond}`, endings };
   source.report('melody-outlasts-chords', call.use.span, data);
 }
 
-/** `ending 1 NAME`: the bars that follow, a progression's and a tab's of that name together, in the order of the times. */
+/** `ending 1 NAME`: the bars that follow, of the progression, melody and tab of that name together, in the order of the times. */
 export function readEndings(source: Source, scope: Scope, times: number | undefined, from: number): readonly LaidBar[] {
   const endings = new Map<number, LaidBar[]>();
   for (const line of source.lines('ending')) {
@@ -126,9 +130,11 @@ export function readEndings(source: Source, scope: Scope, times: number | undefi
     if (!number || !name) continue;
     const ending = source.number(number, 'the ending', 1, MOST_TIMES);
     const progression = scope.find('progression', name.text) as Progression | undefined;
+    const melody = scope.find('melody', name.text) as Written | undefined;
     const tab = scope.find('tab', name.text) as Written | undefined;
-    for (const kind of ['progression', 'tab'] as const)
-      if (scope.find(kind, name.text) || (kind === 'progression' && !tab)) scope.use(kind, name.text, source.at(name));
+    const kinds = ENDING_KINDS.filter((kind) => scope.find(kind, name.text));
+    for (const kind of kinds.length > 0 ? kinds : (['progression'] as const))
+      scope.use(kind, name.text, source.at(name));
     if (ending === undefined) continue;
     if (endings.has(ending)) {
       source.report('ending-misplaced', source.at(line), { wrong: 'doubled', ending: `${ending}`, times: '' });
@@ -140,13 +146,14 @@ export function readEndings(source: Source, scope: Scope, times: number | undefi
         ending: `${ending}`,
         times: `${times ?? 1}`,
       });
-    const count = Math.max(progression?.written.length ?? 0, tab?.bars.length ?? 0);
+    const count = Math.max(progression?.written.length ?? 0, melody?.bars.length ?? 0, tab?.bars.length ?? 0);
     const bars = Array.from({ length: count }, (_, i): LaidBar => {
       const bar = progression?.written[i];
       return {
         number: 0,
         ending,
         ...(bar && { chords: { bar, progression: progression! } }),
+        ...(melody && i < melody.bars.length && { melody: { written: melody, index: i } }),
         ...(tab && i < tab.bars.length && { tab: { written: tab, index: i } }),
       };
     });
@@ -195,8 +202,8 @@ export function checkLengths(
   meter: Fraction,
   pickup: { readonly length: Fraction; readonly span: Span } | undefined,
 ): void {
-  const last = bars.filter((bar) => bar.ending === undefined).at(-1);
-  for (const bar of bars) {
+  bars.forEach((bar, i) => {
+    const isLast = bars[i + 1]?.ending !== bar.ending || i === bars.length - 1;
     for (const at of [bar.melody, bar.tab]) {
       if (!at) continue;
       const { written, index } = at;
@@ -204,8 +211,8 @@ export function checkLengths(
       const isPickup = bar.number === 0;
       const needed = isPickup ? pickup!.length : meter;
       if (broken || equal(length, needed)) continue;
-      // The last bar may leave out what the pick-up has brought.
-      if (pickup && bar === last && equal(plus(length, pickup.length), meter)) continue;
+      // The last bar, of an ending too, may leave out what the pick-up has brought.
+      if (pickup && isLast && equal(plus(length, pickup.length), meter)) continue;
       const first = bar.number === 1 && index === 0 && compare(length, meter) < 0 && !pickup;
       written.source.report('written-bar-misfit', written.places[index].span, {
         kind: written.kind,
@@ -214,7 +221,7 @@ export function checkLengths(
         wrong: isPickup ? 'pickup' : first ? 'first' : '',
       });
     }
-  }
+  });
   if (pickup && !bars.some((bar) => bar.number === 0 && (bar.melody || bar.tab)))
     source.report('pickup-empty', pickup.span, { pickup: formatFraction(pickup.length) });
 }

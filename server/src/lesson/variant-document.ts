@@ -3,6 +3,7 @@ import type { PlacedStatement, SyntaxDocument } from '../syntax/document.ts';
 import { movedLine } from '../syntax/edited.ts';
 import { isGroup, type Leaf, type Line, type Part, type Statement } from '../syntax/tree.ts';
 import { shifted, type Span } from '../util/span.ts';
+import { ENDING_KINDS } from './layout.ts';
 import { SETTINGS } from './settings.ts';
 import type { ReplacedKind, VariantDefinition } from './variants.ts';
 
@@ -82,14 +83,14 @@ function withLevel(tree: Statement, level: Line, by: number): Statement {
   return { ...tree, body: [...tree.body.filter((line) => line.form !== 'level'), moved] };
 }
 
-/** Where a name of each kind stands: in a section's line of that kind, behind an ending, behind a chord. */
-const ENDING_KINDS: readonly ReplacedKind[] = ['progression', 'tab'];
+/** Where a shape or a cell is named behind a chord. */
 const CHORD_KINDS: Readonly<Record<string, ReplacedKind>> = { as: 'shape', with: 'cell' };
 
 /** Puts the variant's parts in the place of the lesson's, wherever they are called for. */
 function renamer({ replaces }: VariantDefinition): (tree: Statement) => Statement {
   const names = new Map(replaces.map(({ kind, name, instead }) => [`${kind} ${instead}`, name]));
   const kinds = new Set(replaces.map(({ kind }) => kind));
+  // A name stands in a section's line of its kind, behind an ending, and behind a chord.
   const inWord = (word: Leaf, own: readonly ReplacedKind[]): Leaf => {
     if (word.label !== 'name') return word;
     const kind = own.find((one) => names.has(`${one} ${word.text}`));
@@ -101,7 +102,7 @@ function renamer({ replaces }: VariantDefinition): (tree: Statement) => Statemen
     return { ...part, parts: part.parts.map((one) => inPart(one, kind ? [kind] : own)) };
   };
   const inLine = (line: Line): Line => {
-    const own = line.form === 'ending' ? ENDING_KINDS : [line.form as ReplacedKind];
+    const own: readonly ReplacedKind[] = line.form === 'ending' ? ENDING_KINDS : [line.form as ReplacedKind];
     return { ...line, parts: line.parts.map((part) => inPart(part, own)) };
   };
   return (tree) => {

@@ -31,7 +31,11 @@ section verse
   melody landing
 `,
   problem: {
-    message: ({ name, bars, beyond }) =>
-      `${quoted(name)} goes on for ${counted(Number(beyond), 'bar')} after the ${counted(Number(bars), 'bar')} of chords; lengthen the progression, or cut the melody.`,
+    message({ name, kind, bars, beyond, endings }) {
+      const mend = endings
+        ? `what belongs to an ending is a ${kind} of the ending’s name.`
+        : `lengthen the progression, or cut the ${kind}.`;
+      return `${quoted(name)} goes on for ${counted(Number(beyond), 'bar')} after the ${counted(Number(bars), 'bar')} of chords; ${mend}`;
+    },
   },
 };

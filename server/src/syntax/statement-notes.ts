@@ -70,7 +70,7 @@ export const STATEMENT_NOTES: Readonly<Record<string, readonly string[]>> = {
   ],
   section: [
     'A section calls for its parts by name, each for the whole of it or for `bars 1 to 4` or `at bar 8`; what has no bars fills the rest. A tab gives every note of its bars, whatever shape and cell say. Without a progression the bars come from the melody or the tab.',
-    '`times 2` plays it twice, and `ending 1 NAME` and `ending 2 NAME` end the times. `pickup 1/4` makes the first bar of melody or tab bar 0. `words` have a syllable a melody note: `-` behind a syllable joins it to the next.',
+    '`times 2` plays it twice, and `ending 1 NAME` and `ending 2 NAME` end the times: the progression, the melody and the tab of that name together, in bars that are counted on from the section’s own. `pickup 1/4` makes the first bar of melody or tab bar 0, and the last bar may be shorter by it. `words` have a syllable a melody note: `-` behind a syllable joins it to the next. Further lines of words go on with the next notes; a second verse is a section of its own, with the same parts and other words.',
   ],
   claim: [
     'A claim that does not hold is an error, which says what is true instead and points to the bar. Bars are counted from 1 in each section as written; where there is one section its name may be left out. `is` compares root, bass and intervals, and a missing fifth is no matter. `tones` are named from the lowest sounding one up. `throughout` speaks of bars that have a chord and a shape; `reach` of the shapes held, from the lowest fret pressed to the highest.',

@@ -633,7 +633,7 @@ export const statements: readonly StatementForm[] = [
         keyword: 'ending',
         often: true,
         pattern: sequence(slot('ending', 'number'), slot('name', 'name')),
-        says: 'The bars that end one of the times: a progression, a tab, or both of one name. A time without its own takes the ending before.',
+        says: 'The bars that end one of the times: a progression, a melody or a tab, or those of one name together. A time without its own takes the ending before.',
         example: 'ending 1 back',
       },
       {
