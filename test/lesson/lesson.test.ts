@@ -202,7 +202,13 @@ describe('a cell', () => {
     assert.equal(cell('p(bass)+a1> - r down(4 to 1)'), 'pbass+a1> 0 1/8, on 1/8 1/8, rest 1/4 1/8, down 3/8 1/8');
   });
   it('says what is no pluck', () => {
-    assert.deepEqual(describeProblems('cell c\n  p4 q3 i9'), ['unknown-pluck "q3"', 'unknown-string "i9"']);
+    assert.deepEqual(describeProblems('cell c\n  p4 q3 i9'), ['unknown-string "i9"', 'unknown-pluck "q3"']);
+    assert.deepEqual(describeProblems('cell c\n  T 3 2 p4 thumb 1/4 6 | 5'), [
+      'unknown-pluck "T 3 2"',
+      'unknown-pluck "thumb"',
+      'unknown-pluck "6"',
+      'unknown-pluck "5"',
+    ]);
     assert.deepEqual(describeProblems('cell c\n  each 1/8'), ['empty-part "c"']);
   });
 });

@@ -308,6 +308,17 @@ describe('what is found in a variant', () => {
     }
   });
 
+  it('says of a claim that moved along what may take its place', () => {
+    const { findings } = analyze(
+      'key G major\ntempo 40\nprogression p\n  C as x-3-2-0-1-0\nsection s\n  progression p\nclaim frets 0 to 3\nvariant up\n  key A major\n',
+    );
+    const [claim] = findings.filter(({ code }) => code === 'false-claim');
+    assert.equal(
+      claim.related.at(-1)?.message,
+      'Variant `up` is written here, in A major, and the claim moves along; a claim of its own about the same thing takes this one’s place.',
+    );
+  });
+
   it('points to the variant', () => {
     const text = `${LESSON}\nvariant high\n  tempo 250\n`;
     const found = analyze(text).findings.find(({ message }) => message.startsWith('In variant `high`: '))!;

@@ -73,7 +73,7 @@ describe('a change in a strum', () => {
   it('begins before the last up-stroke, which rings on open strings', () => {
     // An eighth at 80 lasts 0.375 s: from the down-stroke on four to the next one there are two of them.
     assert.deepEqual(told(strum('level 2', 80)), [
-      'warning change-too-fast: `G` to `D` is too fast for a beginner: the middle finger needs 0.83 s and has 0.75; play at 60, or choose shapes nearer by.',
+      'warning change-too-fast: `G` to `D` is too fast for a beginner: the middle finger needs 0.83 s and has 0.75; play at 60, with time to spare, or choose shapes nearer by.',
     ]);
     const [held] = told(strum('level 2', 80, 'down up down up down up down up>'));
     assert.match(held, /needs 0\.83 s and has 0\.38;/);
@@ -84,7 +84,7 @@ describe('a change in a strum', () => {
   it('gives a beginner about a second, and nobody else', () => {
     assert.deepEqual(gravity(strum('level 1', 60)), []);
     assert.deepEqual(told(strum('level 1', 61)), [
-      'warning change-too-fast: `G` to `D` is hurried for a beginner: the middle finger has 0.98 s, and a change takes about a second at first; play at 60, or choose shapes nearer by.',
+      'warning change-too-fast: `G` to `D` is hurried for a beginner: the middle finger has 0.98 s, and a change takes about a second at first; play at 60, with time to spare, or choose shapes nearer by.',
     ]);
     assert.deepEqual(gravity(strum('level 2', 60, 'down down down down', '1/4')), []);
     assert.deepEqual(gravity(strum('level 2', 70, 'down down down down', '1/4')), ['warning change-too-fast']);

@@ -265,7 +265,7 @@ describe('broken lines', () => {
     ['tempo 84 loud', '1:10 unexpected-word "loud" (after: 84)'],
     ['hand midium', '1:6 misspelt-word "midium" (right: medium)'],
     ['lesson "Lamps', '1:8 unclosed-quote "\\"Lamps"'],
-    ['lesson Lamps', '1:8 unexpected-word "Lamps" (after: lesson)'],
+    ['lesson Lamps', '1:8 misspelt-word "Lamps" (right: "Lamps")'],
     ['capo 2 on', '1:8 line-too-short "on" (after: on)'],
     ['use lamp ripple from "a.lesson"', '1:10 unexpected-word "ripple" (after: lamp)'],
     ['"key" G major', '1:1 unknown-statement "\\"key\\""'],

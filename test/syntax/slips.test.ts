@@ -86,7 +86,13 @@ describe('slips that are read and answered', () => {
       ['tempo = 84', 'tempo 84'],
       ['key of G major', 'key G major'],
       ['hand Large', 'hand large'],
+      ['hand average', 'hand medium'],
       ['swing eighths', 'swing 1/8'],
+      ['swing 8ths', 'swing 1/8'],
+      ['time signature 3/4', 'meter 3/4'],
+      ['capo on 3rd fret', 'capo 3'],
+      ['capo at 3', 'capo 3'],
+      ['tempo dotted quarter = 60', 'tempo 3/8 = 60'],
       ['Tempo 84', 'tempo 84'],
     ]));
 
@@ -109,8 +115,64 @@ describe('slips that are read and answered', () => {
       ['contour swell on the 1st string', 'contour swell on 1'],
       ['section "verse"', 'section verse'],
       ['section verse:', 'section verse'],
+      ['section verse 1', 'section verse-1'],
+      ['form verse 1 verse 2 coda', 'form verse-1 verse-2 coda'],
+      ['show verse bar 1-4', 'show verse bars 1 to 4'],
+      ['show verse bar 1 to 4 as tab', 'show verse bars 1 to 4 as tab'],
+      ['show verse bars 3', 'show verse bar 3'],
+      ['claim verse bar 1 sounds G', 'claim verse bar 1 is G'],
+      ['claim no barre chords', 'claim no barre'],
     ]);
   });
+
+  it('titles and paths without their quotes', () => {
+    checkSlips([
+      ['lesson Porch light', 'lesson "Porch light"'],
+      ['use parts.lesson', 'use "parts.lesson"'],
+      ['use lamp, ripple from ../parts.lesson', 'use lamp, ripple from "../parts.lesson"'],
+    ]);
+    checkSlips(
+      [
+        ['by A teacher', 'by "A teacher"'],
+        ['focus bends, slow slides', 'focus "bends", "slow slides"'],
+        ['level beginner', 'level 1'],
+        ['needs first-triads.lesson', 'needs "first-triads.lesson"'],
+      ],
+      'lesson "A waltz"',
+    );
+    checkSlips(
+      [
+        ['step Slowly now at 60', 'step "Slowly now" at 60'],
+        ['step "Slowly" 60 to 84 by 6', 'step "Slowly" from 60 to 84 by 6'],
+        ['step "Slowly" 60', 'step "Slowly" at 60'],
+        ['step "Slowly" at 60 for 3 min', 'step "Slowly" at 60 for 3 minutes'],
+      ],
+      'practice',
+    );
+  });
+
+  it('the strings of a tab as plain text names them', () => {
+    checkSlips(
+      [
+        ['e| 0 - 3 |', '1| 0 - 3 |'],
+        ['E | 3 - |', '6 | 3 - |'],
+        ['string2 | 0 - |', '2 | 0 - |'],
+        ['4: | 0 - |', '4 | 0 - |'],
+      ],
+      'tab coda',
+    );
+    assert.match(findingsOf('tab coda\n  1 | --5-8h10 |\n')[0].message, /do you mean `- - 5 - 8h10`\?/);
+  });
+
+  it('lines of a section by other names', () =>
+    checkSlips(
+      [
+        ['lyrics low- tide', 'words low- tide'],
+        ['repeat 2', 'times 2'],
+        ['strum waltz', 'cell waltz'],
+      ],
+      'section verse',
+    ));
 
   it('a spelling of other shores', () => checkSlips([['license "CC0"', 'licence "CC0"']], 'lesson "A waltz"'));
 

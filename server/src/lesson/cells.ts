@@ -27,6 +27,7 @@ export function readCell(source: Source, instrument: Instrument): CellDefinition
   const words = timedWords(source, source.lines('picks'), { ...each, length: each.length ?? USUAL_LENGTH });
   const notes: CellNote[] = [];
   const noteSpans: Span[] = [];
+  const unread: (Span & { readonly found: string; readonly bar: number })[] = [];
   const barLengths: Fraction[] = [];
   let start = ZERO;
   let barStart = ZERO;
@@ -35,10 +36,19 @@ export function readCell(source: Source, instrument: Instrument): CellDefinition
       barLengths.push(minus(start, barStart));
       barStart = start;
     }
-    notes.push({ start, length, triplet, ...readPicks(word, source, stringCount(instrument)) });
+    const picks = readPicks(word, source, stringCount(instrument));
+    if (picks === 'unread') {
+      const last = unread[unread.length - 1];
+      // Words of another notation come in rows: one finding is enough for each.
+      const joined = last?.bar === bar && source.tree.text.slice(last.end, word.start).trim() === '';
+      if (joined) unread[unread.length - 1] = { ...last, end: word.end, found: `${last.found} ${word.text}` };
+      else unread.push({ start: word.start, end: word.end, found: word.text, bar });
+    }
+    notes.push({ start, length, triplet, ...(picks === 'unread' ? SILENT : picks) });
     noteSpans.push(source.at(word));
     start = plus(start, length);
   });
+  for (const one of unread) source.report('unknown-pluck', source.at(one), { found: one.found });
   if (words.length > 0) barLengths.push(minus(start, barStart));
   else if (!definition.broken) source.report('empty-part', definition.span, { kind: 'cell', name: definition.name });
   const written = leaf(source.tree.head, 'meter');
@@ -53,37 +63,36 @@ export function readCell(source: Source, instrument: Instrument): CellDefinition
     noteSpans,
     meter,
     barLengths,
+    unread: unread.length > 0,
   };
 }
 
 type Picks = Pick<CellNote, 'plucks' | 'stroke' | 'rest' | 'accent'>;
 
+const SILENT: Picks = { plucks: [], rest: false, accent: false };
+
 /** `p6`, `p6+a1>`, `p(bass)`, `down(4 to 1)`, `r`, `-`. */
-function readPicks(word: Leaf, source: Source, count: number): Picks {
-  const silent: Picks = { plucks: [], rest: false, accent: false };
+function readPicks(word: Leaf, source: Source, count: number): Picks | 'unread' {
   const accent = word.text.endsWith('>');
   const text = accent ? word.text.slice(0, -1) : word.text;
-  if (text === '-') return silent;
-  if (text === 'r') return { ...silent, rest: true };
+  if (text === '-') return SILENT;
+  if (text === 'r') return { ...SILENT, rest: true };
   const stroke = /^(down|up|roll|mute)(?:\(\s*(\d+)\s+to\s+(\d+)\s*\))?$/.exec(text);
   if (stroke) {
     const [from, to] = stroke
       .slice(2)
       .map((one) => (one === undefined ? undefined : source.string({ ...word, text: one }, count)));
-    return { ...silent, accent, stroke: { kind: stroke[1] as Stroke['kind'], ...(from && to && { from, to }) } };
+    return { ...SILENT, accent, stroke: { kind: stroke[1] as Stroke['kind'], ...(from && to && { from, to }) } };
   }
   const plucks: Pluck[] = [];
   for (const one of text.split('+')) {
     const pluck = /^([pimac])(?:(\d{1,2})|\((bass|alt|top)\))$/.exec(one);
-    if (!pluck) {
-      source.report('unknown-pluck', source.at(word), { found: word.text });
-      return silent;
-    }
+    if (!pluck) return 'unread';
     const target = pluck[2] ? source.string({ ...word, text: pluck[2] }, count) : (pluck[3] as Pluck['target']);
-    if (target === undefined) return silent;
+    if (target === undefined) return SILENT;
     plucks.push({ finger: pluck[1] as PluckingFinger, target });
   }
-  return { ...silent, accent, plucks };
+  return { ...SILENT, accent, plucks };
 }
 
 export function readContour(source: Source, instrument: Instrument): ContourDefinition | undefined {

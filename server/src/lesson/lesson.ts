@@ -236,6 +236,8 @@ export interface CellDefinition extends Definition {
   readonly meter?: Meter;
   /** The length that each bar of the cell fills, where bar lines cut it. */
   readonly barLengths: readonly Fraction[];
+  /** A word of it could not be read and plucks nothing, so that its length may be another than was meant. */
+  readonly unread: boolean;
 }
 
 export interface ContourDefinition extends Definition {

@@ -153,12 +153,18 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
     const { text } = words[0];
     // `DADGBE` spells a tuning, and must not be taken for another one's name.
     const spelt = text === text.toUpperCase() && /^(?:[A-G][#b]?){3,12}$/i.test(text);
-    const names = spelt ? [] : tuningNames.map((one) => one.name);
-    const right = nearest(joined, names) ?? '';
+    const names = tuningNames.map((one) => one.name);
+    const right = (spelt ? tuningSpelt(text) : nearest(joined, names)) ?? '';
     source.report('unknown-tuning', span, { found: words[0].text, right });
     return undefined;
   }
   const wrong = pitches.findIndex((pitch) => !pitch);
+  const letters = words.map((word) => word.text).join('');
+  const meant = wrong >= 0 && tuningSpelt(letters);
+  if (meant) {
+    source.report('unknown-tuning', span, { found: words.map((word) => word.text).join(' '), right: meant });
+    return undefined;
+  }
   if (wrong >= 0) {
     source.report('unknown-note', source.at(words[wrong]), { found: words[wrong].text });
     return undefined;
@@ -170,6 +176,10 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
   }
   return tuning;
 }
+
+/** The first tuning in our list that has these notes, in whatever octaves: `DADGBE` is drop-d. */
+const tuningSpelt = (letters: string): string | undefined =>
+  tuningNames.find(({ notes }) => notes.replaceAll(/[\d ]/g, '').toLowerCase() === letters.toLowerCase())?.name;
 
 /** Pairs of quarters, eighths or sixteenths can swing; nothing else comes in pairs that a beat holds. */
 function readSwing(line: Line, source: Source): Fraction | undefined {

@@ -98,8 +98,8 @@ function readNotes(text: string): readonly SignNote[] | undefined {
 /** Slips of the pen and other habits, and how they are spelt here; each is tried in turn. */
 const HABITS: readonly (readonly [RegExp, string])[] = [
   [/^[\u2010-\u2015\u2212=_.]+$/, '-'],
-  [/^-{2,}$/, '-'],
-  [/^R$/, 'r'],
+  [/^-{2,3}$/, '-'],
+  [/^(?:R|rest)$/, 'r'],
   [/^X$/, 'x'],
   [/^\[(\d{1,2})\]$/, '<$1>'],
   [/^[{[(](\d{1,2})[}\])]$/, '($1)'],
@@ -123,5 +123,11 @@ export function meantSign(text: string): string | undefined {
       if (meant !== undefined && meant !== text && readSign(meant)) return meant;
     }
   }
-  return undefined;
+  return apart(text);
+}
+
+/** `--5-8h10--` is a row of signs without the blanks between them. */
+function apart(text: string): string | undefined {
+  const signs = /^[^-]*-.*-|^-./.test(text) ? (text.match(/-|[^-]+/g) ?? []) : [];
+  return signs.length > 1 && signs.every((sign) => readSign(sign)) ? signs.join(' ') : undefined;
 }

@@ -40,7 +40,7 @@ section verse
 `,
   *check(context) {
     for (const cell of context.lesson.cells) {
-      if (cell.broken) continue;
+      if (cell.broken || cell.unread) continue;
       const own = cell.meter && unevenBar(cell, cell.meter.bar);
       if (cell.meter && own) yield finding(cell, own, cell.meter);
       else yield* findingsInSections(cell, context);

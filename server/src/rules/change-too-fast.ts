@@ -102,9 +102,11 @@ function told({ pace, shift }: Change, { finger, need, available }: Tightest): s
 
 /** The tempo at which the change just fits, for a beginner with time to spare; whole beats, as a teacher sets them. */
 function mend({ need, available }: Tightest, { section }: VoicedChord, context: Context): string {
-  const wanted = playerOf(context) === 'beginner' ? Math.max(SECOND_A_CHANGE, need / FINE) : need;
+  const isBeginner = playerOf(context) === 'beginner';
+  const ease = isBeginner ? ', with time to spare' : '';
+  const wanted = isBeginner ? Math.max(SECOND_A_CHANGE, need / FINE) : need;
   const tempo = Math.floor((section.plan.tempo.perMinute * available) / wanted + ROUNDING);
-  const slower = tempo >= SLOWEST_WORTH_SAYING && available < wanted ? `play at ${tempo}, or ` : '';
+  const slower = tempo >= SLOWEST_WORTH_SAYING && available < wanted ? `play at ${tempo}${ease}, or ` : '';
   return `${slower}choose shapes nearer by`;
 }
 

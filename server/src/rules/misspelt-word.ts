@@ -19,7 +19,9 @@ meter 3/4
 `,
   problem: {
     message: ({ found, right }) =>
-      `${quoted(found)} is not a word that can stand here; you surely mean ${quoted(right)}.`,
+      right === `"${found}"`
+        ? `${quoted(found)} lacks its quotes; write ${quoted(right)}.`
+        : `${quoted(found)} is not a word that can stand here; you surely mean ${quoted(right)}.`,
     fixes: ({ right }, span) => [replaceWith(span, right)],
   },
 };

@@ -52,10 +52,11 @@ section verse
       ({ weight, over }, all, where) => {
         const upTo = all.some((one) => one.weight !== weight) ? 'up to ' : '';
         const notes = weight === 1 ? 'last note' : `last ${weight} notes`;
-        const mend = `shorten it, or hold the chord${all.length === 1 ? '' : 's'} longer`;
-        return {
-          message: `${where} there is no room for ${upTo}the ${notes} of ${quoted(over.contour.name)}; ${mend}.`,
-        };
+        const what = `${where} there is no room for ${upTo}the ${notes} of ${quoted(over.contour.name)}`;
+        // Such a contour gets as many notes as the cell plucks its string, however long the chord is held.
+        if (over.contour.notes.some((note) => note.length === undefined))
+          return { message: `${what}, which takes the cell’s plucks; shorten it, or say ${quoted('each 1/4')} in it.` };
+        return { message: `${what}; shorten it, or hold the chord${all.length === 1 ? '' : 's'} longer.` };
       },
     ),
 };

@@ -31,13 +31,24 @@ export const rule: Rule = {
 };
 
 /** Strokes as players draw and shorten them. */
-const STROKES: Readonly<Record<string, string>> = { d: 'down', u: 'up', '\u2193': 'down', '\u2191': 'up' };
+const STROKES: Readonly<Record<string, string>> = { d: 'down', u: 'up', '\u2193': 'down', '\u2191': 'up', x: 'mute' };
 
-/** `3i`, or `I3`, for `i3`; `D` for `down`; `>m2` for `m2>`. */
+/** Each word of a row as it was meant; undefined where one is not to be understood. */
 function meant(found: string): string | undefined {
+  const words = found.split(' ').flatMap((word) => (/^[^-]+(?:-[^-]+)+$/.test(word) ? word.split('-') : [word]));
+  const right = words.map((word) => (PLUCK.test(word) ? word : meantPluck(word)));
+  return right.includes(undefined) ? undefined : right.join(' ');
+}
+
+const PLUCK = /^[pimac]\d{1,2}$/;
+
+/** `3i`, or `I3`, for `i3`; `D` for `down`; `>m2` for `m2>`; `(p6+a1)` for `p6+a1`. */
+function meantPluck(found: string): string | undefined {
   const stroke = STROKES[found.toLowerCase()];
   if (stroke) return stroke;
   if (/^>[pimac]\d{1,2}$/.test(found)) return `${found.slice(1)}>`;
+  const pinch = /^[([]([pimac]\d{1,2}(?:\+[pimac]\d{1,2})+)[)\]]$/.exec(found);
+  if (pinch) return pinch[1];
   const split = /^(?:(\d{1,2})([pimac])|([pimac])(\d{1,2}))$/i.exec(found);
   return split ? `${(split[2] ?? split[3]).toLowerCase()}${split[1] ?? split[4]}` : undefined;
 }

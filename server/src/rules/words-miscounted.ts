@@ -27,7 +27,9 @@ section verse
   problem: {
     message({ syllables, notes, bar }) {
       if (bar !== undefined)
-        return `Bar ${bar} has ${counted(Number(notes), 'note')} to sing, and more syllables; take one to another bar, or join two.`;
+        return Number(notes) === 0
+          ? `Bar ${bar} has no note to sing, and syllables; take them to another bar, or out.`
+          : `Bar ${bar} has ${counted(Number(notes), 'note')} to sing, and more syllables; take one to another bar, or join two.`;
       if (Number(notes) === 0)
         return 'There is no melody here to sing these words to; call for one, or delete the words.';
       const mend =

@@ -4,6 +4,7 @@
  */
 import type { Problem } from '../util/finding.ts';
 import type { Expectation } from './patterns.ts';
+import { slips } from './slips.ts';
 import type { SlotKind } from './slots.ts';
 import type { Word } from './words.ts';
 
@@ -25,10 +26,16 @@ export interface Misfit {
 /** Undefined where nobody can be sure what was meant. */
 export function repairOf(misfit: Misfit): Repair | undefined {
   const { words, at } = misfit;
-  if (at === 0 || at >= words.length) return undefined;
+  if (at >= words.length) return words.length > 1 ? meantEnd(misfit) : undefined;
+  if (at === 0) return meantRow(misfit);
   return (
     meantWord(misfit) ??
     meantRange(misfit) ??
+    meantBars(misfit) ??
+    meantQuotes(misfit) ??
+    meantName(misfit) ??
+    meantBeat(misfit) ??
+    meantStep(misfit) ??
     (misfit.bars ? meantBarLine(misfit) : undefined) ??
     (misfit.bars ? meantChord(misfit) : undefined) ??
     meantFrets(misfit) ??
@@ -59,6 +66,8 @@ const TONES: Readonly<Record<string, string>> = {
   eleventh: '11',
   thirteenth: '13',
 };
+/** Whom a level speaks to, as the findings call them. */
+const LEVELS: Readonly<Record<string, string>> = { beginner: '1', beginners: '1', intermediate: '3', advanced: '4' };
 const FINGERS: Readonly<Record<string, string>> = { thumb: 'p', index: 'i', middle: 'm', ring: 'a', little: 'c' };
 
 /** What a word means in a slot of its kind; undefined where it means nothing there. */
@@ -67,7 +76,8 @@ const MEANT: Partial<Record<SlotKind, (text: string) => string | undefined>> = {
   fret: (text) => new RegExp(`^(?:fret-?)?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
   number: (text) => new RegExp(`^(\\d+)(?:min)?${ORDINAL}$`).exec(text)?.[1],
   tempo: (text) => /^(\d+(?:\.\d+)?)bpm$/.exec(text)?.[1],
-  length: (text) => /^(\d+\/\d+)ths?$/.exec(text)?.[1] ?? own(LENGTHS, text.replace(/^(\d+)th|s$/, '$1')),
+  length: (text) =>
+    /^(\d+\/\d+)ths?$/.exec(text)?.[1] ?? own(LENGTHS, text.replace(/^(\d+)th/, '$1').replace(/s$/, '')),
   tone: (text) => own(TONES, text) ?? /^([#b]?\d{1,2})(?:st|nd|rd|th)$/.exec(text)?.[1],
   'tone or any': (text) => own(TONES, text) ?? /^([#b]?\d{1,2})(?:st|nd|rd|th)$/.exec(text)?.[1],
   finger: (text) => own(FINGERS, text),
@@ -75,6 +85,12 @@ const MEANT: Partial<Record<SlotKind, (text: string) => string | undefined>> = {
 
 const own = (table: Readonly<Record<string, string>>, text: string): string | undefined =>
   Object.hasOwn(table, text) ? table[text] : undefined;
+
+/** In capitals, or in another word for the same thing. */
+const isMeant = (word: string, lower: string): boolean => word.toLowerCase() === lower || slips.get(lower) === word;
+
+/** `min` and the like. */
+const MINUTES = /^m(?:in(?:ute|s)?)?\.?$/;
 
 /** One word for another: in a slot, in capitals for small letters, or in the quotes of a title. */
 function meantWord({ words, at, expected }: Misfit): Repair | undefined {
@@ -85,9 +101,11 @@ function meantWord({ words, at, expected }: Misfit): Repair | undefined {
     let right: string | undefined;
     if (found.kind === 'quoted') {
       if (one.is === 'slot' && one.kind === 'name' && /^\p{L}[\p{L}\p{N}-]*$/u.test(found.text)) right = found.text;
-    } else if (one.is === 'slot') right = MEANT[one.kind]?.(lower);
-    else if (one.is === 'word') right = one.word.toLowerCase() === lower ? one.word : undefined;
-    else if (one.is === 'choice') right = one.words.find((word) => word === lower);
+    } else if (one.is === 'slot')
+      right = MEANT[one.kind]?.(lower) ?? (words[0].text === 'level' ? own(LEVELS, lower) : undefined);
+    else if (one.is === 'word')
+      right = isMeant(one.word, lower) || (one.word === 'minutes' && MINUTES.test(lower)) ? one.word : undefined;
+    else if (one.is === 'choice') right = one.words.find((word) => isMeant(word, lower));
     if (right !== undefined) return replaced(words, at, at + 1, [{ ...found, kind: 'word', text: right }], right);
   }
   return undefined;
@@ -108,8 +126,98 @@ function meantRange({ words, at, expected }: Misfit): Repair | undefined {
     return replaced(words, at, at + 1, range, `${split[1]} to ${split[3]}`);
   }
   const to = expected.length === 1 && expected[0].is === 'word' && expected[0].word === 'to';
-  if (!to || !/^\d+$/.test(text) || !/^\d+$/.test(words[at - 1].text)) return undefined;
+  if (!to || !isNumber(found) || !isNumber(words[at - 1])) return undefined;
   return replaced(words, at, at + 1, [{ kind: 'word', text: 'to', start, end: start }, found], `to ${text}`);
+}
+
+/** `bar 1 to 4` is several bars. */
+function meantBars({ words, at }: Misfit): Repair | undefined {
+  if (words[at].text !== 'to' || words[at - 2]?.text !== 'bar' || !isNumber(words[at - 1])) return undefined;
+  return replaced(words, at - 2, at - 1, [{ ...words[at - 2], text: 'bars' }], 'bars');
+}
+
+/** A line that ends too early: `bars 3` is one bar, and the path of `use parts.lesson` lacks its quotes. */
+function meantEnd({ words, expected }: Misfit): Repair | undefined {
+  const last = words.length - 1;
+  const to = expected.length === 1 && expected[0].is === 'word' && expected[0].word === 'to';
+  if (to && words[last - 1].text === 'bars' && isNumber(words[last]))
+    return replaced(words, last - 1, last, [{ ...words[last - 1], text: 'bar' }], 'bar');
+  return words[0].text === 'use' && last === 1 && isPath(words[1]) ? inQuotes(words, 1, 2) : undefined;
+}
+
+const isNumber = ({ kind, text }: Word): boolean => kind === 'word' && /^\d+$/.test(text);
+const isPath = ({ kind, text }: Word): boolean => kind === 'word' && text.endsWith('.lesson');
+
+/** Lines that a title ends, or several titles with commas between them. */
+const TITLED = ['lesson', 'course', 'library', 'by', 'licence', 'focus'];
+
+/** A title or a path without its quotes. */
+function meantQuotes({ words, at, expected }: Misfit): Repair | undefined {
+  if (words[at].kind !== 'word') return undefined;
+  if (hasSlot(expected, 'path') && isPath(words[at])) return inQuotes(words, at, at + 1);
+  const step = words[0].text === 'step';
+  if (!hasSlot(expected, 'title') || !(step || TITLED.includes(words[0].text))) return undefined;
+  let end = at;
+  while (end < words.length && words[end].kind === 'word' && !(step && /^(?:from|at)$/.test(words[end].text))) end++;
+  return inQuotes(words, at, end);
+}
+
+function inQuotes(words: readonly Word[], from: number, to: number): Repair {
+  const text = words
+    .slice(from, to)
+    .map((one) => one.text)
+    .join(' ');
+  const quoted: Word = { kind: 'quoted', text, start: words[from].start, end: words[to - 1].end };
+  return replaced(words, from, to, [quoted], `"${text}"`);
+}
+
+/** `section verse 1` and `form verse 1` mean one name. */
+function meantName({ words, at }: Misfit): Repair | undefined {
+  const inPlace = (words[0].text === 'section' && at === 2) || (words[0].text === 'form' && at > 1);
+  const before = words[at - 1];
+  if (!inPlace || before.kind !== 'word' || !isNumber(words[at])) return undefined;
+  const right = `${before.text}-${words[at].text}`;
+  return replaced(words, at - 1, at + 1, [{ ...before, text: right, end: words[at].end }], right);
+}
+
+const DOTTED: Readonly<Record<string, string>> = { half: '3/4', quarter: '3/8', eighth: '3/16' };
+
+/** `dotted quarter` is a length. */
+function meantBeat({ words, at, expected }: Misfit): Repair | undefined {
+  if (!hasSlot(expected, 'length') || words[at].text !== 'dotted' || at + 1 >= words.length) return undefined;
+  const right = own(DOTTED, words[at + 1].text.toLowerCase());
+  if (right === undefined) return undefined;
+  return replaced(words, at, at + 2, [{ ...words[at], text: right, end: words[at + 1].end }], right);
+}
+
+/** A step's tempo, or the first of its ladder, without the word before it. */
+function meantStep({ words, at }: Misfit): Repair | undefined {
+  if (words[0].text !== 'step' || at !== 2 || !isNumber(words[at])) return undefined;
+  const { start, text } = words[at];
+  const word = words[at + 1]?.text === 'to' ? 'from' : 'at';
+  return replaced(words, at, at + 1, [{ kind: 'word', text: word, start, end: start }, words[at]], `${word} ${text}`);
+}
+
+/** The strings of the usual tuning, as rows of plain-text tab are named. */
+const ROWS: Readonly<Record<string, string>> = {
+  e: '1',
+  B: '2',
+  b: '2',
+  G: '3',
+  g: '3',
+  D: '4',
+  d: '4',
+  A: '5',
+  a: '5',
+  E: '6',
+};
+
+/** `string1` and `e` at the start of a tab's row. */
+function meantRow({ words, expected }: Misfit): Repair | undefined {
+  const [found] = words;
+  if (found.kind !== 'word' || !hasSlot(expected, 'string')) return undefined;
+  const right = own(ROWS, found.text) ?? MEANT.string?.(found.text.toLowerCase());
+  return right === undefined ? undefined : replaced(words, 0, 1, [{ ...found, text: right }], right);
 }
 
 const hasSlot = (expected: readonly Expectation[], kind: SlotKind): boolean =>
@@ -181,6 +289,8 @@ const NEEDLESS = new Set([
   'fret',
   'frets',
   'time',
+  'signature',
+  'chords',
   'bpm',
   'note',
   'notes',
@@ -196,6 +306,10 @@ function needless({ words, at, expected, bars }: Misfit): Repair | undefined {
   const previous = words[at - 1];
   if (found.kind === 'colon' && at === words.length - 1)
     return { words: words.slice(0, at), problem: problem('stray-colon', [found], { word: previous.text }) };
+  // The string of a tab's row.
+  if (found.kind === 'colon' && at === 1 && hasSlot(expected, 'tab sign'))
+    return { words: [previous, ...words.slice(2)], problem: problem('stray-colon', [found], { word: previous.text }) };
+  if (words[0].text === 'capo' && at === 1 && /^(?:on|at)$/.test(found.text)) return without(words, at);
   // `key of G` has taken the `of` for its note.
   if (previous.text === 'of' && words[0].text === 'key') return without(words, at - 1);
   if (found.kind === 'comma' && !expected.some((one) => one.is === 'mark' && one.kind === 'comma'))

@@ -15,7 +15,7 @@ const MOST_LISTED = 200;
 
 export function rootOf(lesson: Lesson, score: Score): Node {
   const { sections } = lesson;
-  const whole: Step = { name: LESSON, says: 'the lesson as a whole', leads: lessonNode(lesson) };
+  const whole = { name: LESSON, says: 'the lesson as a whole', leads: lessonNode(lesson) } satisfies Step;
   const stepOf = (section: Section, index: number): Step => ({
     name: section.name,
     says: section.title ?? counted(barsOf(section), 'bar'),
@@ -37,6 +37,11 @@ export function rootOf(lesson: Lesson, score: Score): Node {
         return {
           unknown: `A bar needs its section before it; write ${quoted(`${first.name}.${part}`)}.`,
           near: sections.length === 1 ? [`${first.name}.${part}`] : [],
+        };
+      if (next === undefined && whole.leads.find(part))
+        return {
+          unknown: `${shown(part)} is told of the lesson; write ${quoted(`${LESSON}.${part}`)}.`,
+          near: [`${LESSON}.${part}`],
         };
       const names = [...sections.map(({ name }) => name), LESSON];
       return meant(part, names, `No section is called ${shown(part)}`);

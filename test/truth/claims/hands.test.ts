@@ -162,4 +162,17 @@ describe('playable, where notes are written out', () => {
     assert.equal(leaps.mended('playable at 300'), `playable at ${fastest}`);
     assert.match(leaps.answer(`playable at ${fastest + 1}`), /^false/);
   });
+  it('tells of the bar that asks for the slowest tempo first', () => {
+    // The leap of bar 2 has half the time of that in bar 1.
+    const two = new ClaimedLesson(`
+      tempo 40
+      tab leap
+        each 1/8
+        1 | 1 - 12 - 1 - 12 - | 1 12 - - - - - - |
+      section s
+        tab leap
+    `);
+    assert.match(two.answer('playable at 300'), /^false: in bar 2 the /);
+    assert.equal(two.finding('playable at 300').points, '1 12 - - - - - -');
+  });
 });

@@ -1,6 +1,8 @@
 /** What is found in a lesson's variants and not in the lesson itself, told so that it is clear which variant is meant. */
 import type { Finding, Severity } from '../../util/finding.ts';
 import type { Span } from '../../util/span.ts';
+import type { VariantDefinition } from '../../lesson/variants.ts';
+import { formatKey } from '../../theory/key.ts';
 import type { Variant } from '../rule.ts';
 import { listed, quoted } from './words.ts';
 
@@ -43,6 +45,14 @@ const markOf = ({ code, span }: Finding): string => `${code} ${span.start} ${spa
 
 const holds = (outer: Span, inner: Span): boolean => outer.start <= inner.start && inner.end <= outer.end;
 
+/** Where a variant is written, and how what is claimed of the lesson is read there. */
+function whereOf({ name, key }: VariantDefinition, { code }: Finding): string {
+  const here = `Variant ${quoted(name)} is written here`;
+  if (code !== 'false-claim') return `${here}.`;
+  const moved = key ? `, in ${formatKey(key)}, and the claim moves along` : '';
+  return `${here}${moved}; a claim of its own about the same thing takes this one’s place.`;
+}
+
 /** Without fixes: they would mend the variant at the cost of the lesson. */
 function named(finding: Finding, variants: readonly JudgedVariant[]): Finding {
   const names = listed(variants.map(({ definition }) => quoted(definition.name)));
@@ -51,10 +61,7 @@ function named(finding: Finding, variants: readonly JudgedVariant[]): Finding {
     message: `In variant${variants.length === 1 ? '' : 's'} ${names}: ${finding.message}`,
     related: [
       ...finding.related,
-      ...variants.map(({ definition }) => ({
-        span: definition.span,
-        message: `Variant ${quoted(definition.name)} is written here.`,
-      })),
+      ...variants.map(({ definition }) => ({ span: definition.span, message: whereOf(definition, finding) })),
     ],
     fixes: [],
   };

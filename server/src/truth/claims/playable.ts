@@ -28,6 +28,8 @@ import {
 interface Obstacle {
   readonly place: PlayedBar;
   readonly truth: string;
+  /** The fastest tempo, in beats a minute, at which it would be none; undefined where no tempo helps, and of plucks. */
+  readonly fastest?: number;
 }
 
 export const playable: Predicate<Said<'playable'>> = {
@@ -37,8 +39,9 @@ export const playable: Predicate<Said<'playable'>> = {
     if (obstacles.length > 0) {
       const fastest = fastestOf(stage, tempo);
       const instead = fastest === undefined ? '' : `; it is playable at ${fastest}`;
-      const truth = `${obstacles[0].truth}${instead}`;
-      const places = obstacles.map(({ place }) => place);
+      const worst = worstOf(obstacles);
+      const truth = `${worst.truth}${instead}`;
+      const places = [worst, ...obstacles.filter((one) => one !== worst)].map(({ place }) => place);
       return untrue(places, fastest === undefined ? { truth } : { truth, repair: { tempo: `${fastest}` } });
     }
     if (shapes.missing !== undefined) return { undecided: shapes.missing };
@@ -94,12 +97,21 @@ function fastestOf(stage: Stage, tempo: number): number | undefined {
 
 const MOST_TRIES = 6;
 
+/** The one that asks for the slowest tempo, so that its figures tell why it is that tempo; else the first. */
+function worstOf(obstacles: readonly Obstacle[]): Obstacle {
+  return obstacles.reduce((worst, one) => ((one.fastest ?? Infinity) < (worst.fastest ?? 0) ? one : worst));
+}
+
 /** In the order in which they are played. */
 function obstaclesAt(stage: Stage, tempo: number): readonly Obstacle[] {
   const found = [
     ...shapedObstacles(stage, tempo),
     ...stage.sections.flatMap((section) =>
-      writtenObstacles(stage, section, tempo).map((one) => ({ place: one.place, truth: told(stage, one, tempo) })),
+      writtenObstacles(stage, section, tempo).map((one) => ({
+        place: one.place,
+        truth: told(stage, one, tempo),
+        fastest: one.fastest,
+      })),
     ),
   ];
   const mark = ({ section, bar }: PlayedBar): string => `${section} ${bar.number}`;
@@ -120,8 +132,9 @@ function shapedObstacles(stage: Stage, tempo: number): readonly Obstacle[] {
   const found: Obstacle[] = [];
   let before: ShapedChord | undefined;
   for (const chord of shapesOn(stage).shaped) {
-    const truth = unplayable(stage, chord) ?? tooFast(stage, chord, before, tempo);
+    const truth = unplayable(stage, chord);
     if (truth !== undefined) found.push({ place: chord, truth });
+    else found.push(...tooFast(stage, chord, before, tempo));
     before = chord;
   }
   for (const section of stage.sections) found.push(...plucksBeyond(stage, section, tempo));
@@ -133,14 +146,20 @@ function unplayable(stage: Stage, chord: ShapedChord): string | undefined {
   return chord.voicing.verdict.playable ? undefined : `no ${hand} hand can hold ${chordNamed(stage, chord)}`;
 }
 
-function tooFast(stage: Stage, chord: ShapedChord, before: ShapedChord | undefined, tempo: number): string | undefined {
+function tooFast(
+  stage: Stage,
+  chord: ShapedChord,
+  before: ShapedChord | undefined,
+  tempo: number,
+): readonly Obstacle[] {
   const tightest = chord.score.change?.tightest;
-  if (!tightest || before?.section !== chord.section) return undefined;
+  if (!tightest || before?.section !== chord.section) return [];
   // The need does not change with the tempo; the time there is does, for all fingers alike.
   const available = (tightest.available * tempoOf(stage, chord.section).perMinute) / tempo;
-  if (tightest.need <= available) return undefined;
+  if (tightest.need <= available) return [];
   const way = `from ${quoted(before.plan.written)} to ${chordNamed(stage, chord)}`;
-  return `${way} the ${fingerName(tightest.finger)} ${lacks(tightest.need, available, tempo)}`;
+  const truth = `${way} the ${fingerName(tightest.finger)} ${lacks(tightest.need, available, tempo)}`;
+  return [{ place: chord, truth, fastest: (tempo * available) / tightest.need }];
 }
 
 /** Both in millionths of a second. Two figures that read alike would contradict what is said of them. */
