@@ -1,12 +1,12 @@
 /** The bars that are drawn: chosen by mouse or keyboard, and marked where the cursor is in the text. */
 import type { PlaceInText, PreviewBar } from '../../server/src/protocol.ts';
-
-interface Cursor {
-  readonly line: number;
-  readonly character: number;
-}
+import { chordAt, holds, idsAt, lastOf, type Cursor } from './places.ts';
+import { nearestRow } from './roving.ts';
 
 const MARK = 'here';
+
+/** Upper and lower edge, in pixels of the window, of what is not covered by bars of buttons. */
+export type Sight = () => { readonly top: number; readonly bottom: number };
 
 export class Bars {
   private bars: readonly PreviewBar[] = [];
@@ -16,10 +16,14 @@ export class Bars {
   constructor(
     private readonly place: HTMLElement,
     private readonly choose: (place: PlaceInText) => void,
+    private readonly sight: Sight,
   ) {
     place.addEventListener('click', (event) => this.click(event));
     place.addEventListener('keydown', (event) => this.press(event));
-    place.addEventListener('focusin', (event) => this.enter(barOf(event.target)));
+    place.addEventListener('focusin', (event) => {
+      const bar = barOf(event.target);
+      if (bar) this.enter(bar);
+    });
   }
 
   /** After the drawing has changed; the bars are those of the new drawing. */
@@ -40,13 +44,26 @@ export class Bars {
     if (isElsewhere) this.showMarked();
   }
 
+  /** Brings the marked bars into view, unless one is. */
+  showMarked(): void {
+    const blocks = this.elements
+      .filter((element) => element.classList.contains(MARK))
+      .map((element) => element.closest('.block'));
+    const sight = this.sight();
+    if (blocks.some((block) => block !== null && isIn(block, sight))) return;
+    blocks[0]?.scrollIntoView({ block: 'nearest' });
+  }
+
   private get elements(): readonly SVGElement[] {
-    return [...this.place.querySelectorAll<SVGElement>('[data-bar]')];
+    return [...this.place.querySelectorAll<SVGElement>('[data-bar]:not(button)')];
   }
 
   private click(event: MouseEvent): void {
-    const bar = barOf(event.target);
-    if (bar && event.button === 0) this.reveal(bar);
+    const element = barOf(event.target);
+    const bar = element && this.bars.find(({ id }) => id === element.dataset.bar);
+    if (!bar || event.button !== 0) return;
+    const { chords } = bar;
+    this.choose(chords.length > 1 ? (chords[chordUnder(element, event.clientX)] ?? bar.place) : bar.place);
   }
 
   private press(event: KeyboardEvent): void {
@@ -65,13 +82,19 @@ export class Bars {
   /** One bar at a time is a stop of the Tab key; the arrows lead from there to all others. */
   private enter(bar: SVGElement | undefined): void {
     const { elements } = this;
-    const stop = bar ?? elements.find((element) => element.classList.contains(MARK)) ?? elements[0];
+    const known = bar && elements.includes(bar) ? bar : undefined;
+    const stop = known ?? elements.find((element) => element.classList.contains(MARK)) ?? elements[0];
     for (const element of elements) element.setAttribute('tabindex', element === stop ? '0' : '-1');
   }
 
+  /** A bar that is chosen again leads to its next chord, and from the last back to the first. */
   private reveal(element: SVGElement): void {
     const bar = this.bars.find(({ id }) => id === element.dataset.bar);
-    if (bar) this.choose(bar.place);
+    if (!bar) return;
+    const { chords, place } = bar;
+    const here = this.cursor && holds(place, this.cursor) ? chordAt([bar], this.cursor)?.chord : undefined;
+    const next = here === undefined ? 0 : (here + 1) % Math.max(1, chords.length);
+    this.choose(chords.length > 1 ? chords[next] : place);
   }
 
   private mark(): void {
@@ -79,37 +102,23 @@ export class Bars {
     for (const element of this.elements) element.classList.toggle(MARK, here.has(element.dataset.bar ?? ''));
     this.marked = [...here].join(' ');
   }
-
-  private showMarked(): void {
-    const blocks = this.elements
-      .filter((element) => element.classList.contains(MARK))
-      .map((element) => element.closest('.block'));
-    if (blocks.some((block) => block !== null && isInView(block))) return;
-    blocks[0]?.scrollIntoView({ block: 'nearest' });
-  }
 }
 
 const barOf = (target: EventTarget | null): SVGElement | undefined =>
-  target instanceof Element ? (target.closest<SVGElement>('[data-bar]') ?? undefined) : undefined;
+  target instanceof Element ? (target.closest<SVGElement>('[data-bar]:not(button)') ?? undefined) : undefined;
 
-function isInView(element: Element): boolean {
+function isIn(element: Element, sight: ReturnType<Sight>): boolean {
   const { top, bottom } = element.getBoundingClientRect();
-  return top >= 0 && bottom <= window.innerHeight;
+  return top >= sight.top && bottom <= sight.bottom;
 }
 
-/** The bars whose text holds the cursor; between two bars of a line, at its bar line, the one before. */
-function idsAt(bars: readonly PreviewBar[], { line, character }: Cursor): readonly string[] {
-  const inside = bars.filter(({ place }) => isBetween(place, line, character));
-  if (inside.length > 0) return inside.map(({ id }) => id);
-  const before = bars.filter(({ place }) => place.endLine === line && place.endCharacter < character);
-  const last = Math.max(...before.map(({ place }) => place.endCharacter));
-  return before.filter(({ place }) => place.endCharacter === last).map(({ id }) => id);
-}
-
-function isBetween(place: PlaceInText, line: number, character: number): boolean {
-  const begun = line > place.startLine || (line === place.startLine && character >= place.startCharacter);
-  const ended = line > place.endLine || (line === place.endLine && character > place.endCharacter);
-  return begun && !ended;
+/** The chord of a bar whose name stands last before a place; the first where none does. */
+function chordUnder(bar: SVGElement, x: number): number {
+  const names = [...bar.querySelectorAll('.symbol')];
+  return Math.max(
+    0,
+    lastOf(names, (name) => name.getBoundingClientRect().left <= x),
+  );
 }
 
 /** The bar that a key leads to: along the bars, to the system above or below, to the first or the last. */
@@ -120,13 +129,5 @@ function neighbour(bars: readonly SVGElement[], bar: SVGElement, key: string): S
   if (key === 'Home') return bars[0];
   if (key === 'End') return bars[bars.length - 1];
   if (key !== 'ArrowDown' && key !== 'ArrowUp') return undefined;
-  const block = bar.closest('.block');
-  const beyond = (key === 'ArrowDown' ? bars.slice(at) : bars.slice(0, at).reverse()).find(
-    (other) => other.closest('.block') !== block,
-  );
-  if (!beyond) return undefined;
-  const { left } = bar.getBoundingClientRect();
-  const way = (other: SVGElement): number => Math.abs(other.getBoundingClientRect().left - left);
-  const row = bars.filter((other) => other.closest('.block') === beyond.closest('.block'));
-  return row.reduce((nearest, other) => (way(other) < way(nearest) ? other : nearest));
+  return nearestRow(bar, key === 'ArrowDown' ? bars.slice(at + 1) : bars.slice(0, at).reverse());
 }

@@ -1,8 +1,20 @@
 /** The page of the preview, in a panel of the editor or in a browser: shows what it is sent, says what was chosen. */
-import type { PreviewUpdate, ToPage } from '../../server/src/protocol.ts';
+import {
+  PLAIN_VIEW,
+  type PlaceInText,
+  type PreviewBar,
+  type PreviewUpdate,
+  type PreviewView,
+  type ToPage,
+} from '../../server/src/protocol.ts';
 import { Bars } from './bars.ts';
 import { Blocks } from './blocks.ts';
-import { keepPlace } from './place.ts';
+import { Dock } from './dock.ts';
+import { append } from './element.ts';
+import { keepPlace, partAtTop, showPart } from './place.ts';
+import { chordAt, startOf, type Cursor } from './places.ts';
+import { Texts } from './texts.ts';
+import { Toolbar } from './toolbar.ts';
 import { chooseTransport } from './transport.ts';
 
 const transport = chooseTransport();
@@ -11,22 +23,56 @@ const page = document.getElementById('preview') as HTMLElement;
 const head = append(page, 'header', 'head');
 const title = append(head, 'h1', 'lesson-title');
 const facts = append(head, 'ul', 'facts');
+const tools = new Toolbar(page, (look, says) => {
+  lookIn({ ...look, ...(view.panel && { panel: view.panel }) });
+  announce(says);
+});
 const body = append(page, 'div', 'blocks');
-const asleep = append(page, 'p', 'asleep');
-asleep.setAttribute('role', 'status');
 
+const dock = new Dock(document.body, {
+  asked: (panel) => lookIn({ ...withoutPanel(view), ...(panel && { panel }) }),
+  chosen: ({ bar, chord }, change) => transport.say({ kind: 'change', version, bar, chord, change }),
+  heard: (words) => announce(words),
+});
+const said = note('said');
+const asleep = note('asleep');
+const heard = note('heard');
+
+const sight = (): { readonly top: number; readonly bottom: number } => ({
+  top: tools.element.getBoundingClientRect().bottom,
+  bottom: dock.element.getBoundingClientRect().top,
+});
+const choose = (place: PlaceInText): void => {
+  // In an editor the cursor comes back from there; a page by itself has no other.
+  follow(startOf(place));
+  transport.say({ kind: 'reveal', place });
+};
 const blocks = new Blocks(body);
-const bars = new Bars(body, (place) => transport.say({ kind: 'reveal', place }));
+const bars = new Bars(body, choose, sight);
+const variantBars = new Bars(dock.body, choose, sight);
+const texts = new Texts(body, choose, sight);
 
+let view: PreviewView = transport.kept?.view ?? PLAIN_VIEW;
+/** The view that was asked for last and has not come yet: what comes meanwhile is older. */
+let wanted: string | undefined;
+let version = 0;
+let drawn: readonly PreviewBar[] = [];
+let cursor: Cursor | undefined;
+let part = transport.kept?.part;
 let isRestored = false;
 let saidWidth = 0;
 let isAskingAgain = false;
 
-function append(parent: HTMLElement, name: string, className: string): HTMLElement {
-  const element = document.createElement(name);
-  element.className = className;
-  parent.append(element);
-  return element;
+/** A line that is read aloud when it changes. */
+function note(className: string): HTMLElement {
+  const line = append(dock.element, 'p', className);
+  line.setAttribute('role', 'status');
+  dock.element.prepend(line);
+  return line;
+}
+
+function announce(words: string): void {
+  heard.textContent = words;
 }
 
 function hear(message: ToPage): void {
@@ -34,8 +80,17 @@ function hear(message: ToPage): void {
     case 'update':
       show(message.update);
       break;
+    case 'kept':
+      // What this page kept itself is newer.
+      if (transport.kept) break;
+      part = message.kept.part;
+      cursor ??= message.kept.cursor;
+      break;
     case 'cursor':
-      bars.follow(message);
+      follow(message);
+      break;
+    case 'said':
+      said.textContent = message.text;
       break;
     case 'asleep':
       document.body.dataset.asleep = '';
@@ -46,17 +101,32 @@ function hear(message: ToPage): void {
 
 function show(update: PreviewUpdate): void {
   let isWhole = true;
-  keepPlace(body, () => {
+  version = update.version;
+  drawn = update.bars;
+  if (wanted === undefined || wanted === JSON.stringify(update.view)) {
+    wanted = undefined;
+    adopt(update.view);
+  }
+  keepPlace(body, sight().top, () => {
     title.textContent = update.title;
     facts.replaceChildren(...update.facts.map(({ kind, text }) => factOf(kind, text)));
     isWhole = blocks.show(update.blocks);
   });
+  const wasOpen = dock.isOpen;
+  isWhole = dock.show(update.panel) && isWhole;
   bars.renew(update.bars);
+  // What is opened must not hide what it is about.
+  if (dock.isOpen && !wasOpen) bars.showMarked();
+  variantBars.renew(update.bars);
+  texts.renew(update.texts);
   delete document.body.dataset.asleep;
   asleep.textContent = '';
   document.body.dataset.version = `${update.version}`;
-  if (!isRestored) window.scrollTo(0, transport.keptScroll);
+  document.body.dataset.reading = update.view.reading;
+  if (!isRestored && part) showPart(body, part);
   isRestored = true;
+  // The chord at the cursor may be another now, or be there at last.
+  if (cursor) pointAt(cursor);
   // Asked once: should the answer not be whole either, asking on and on would help nobody.
   if (!isWhole && !isAskingAgain) transport.again();
   isAskingAgain = !isWhole;
@@ -70,18 +140,68 @@ function factOf(kind: string, text: string): HTMLElement {
   return fact;
 }
 
+/** Looks in another way from here on. */
+function lookIn(next: PreviewView): void {
+  adopt(next);
+  wanted = JSON.stringify(next);
+  transport.say({ kind: 'view', view: next });
+  keep();
+}
+
+function adopt(next: PreviewView): void {
+  view = next;
+  tools.show(next);
+  dock.set(next.panel);
+  document.documentElement.classList.toggle('large', next.largePrint);
+}
+
+const withoutPanel = ({ reading, leftHanded, largePrint }: PreviewView): PreviewView => ({
+  reading,
+  leftHanded,
+  largePrint,
+});
+
+function follow({ line, character }: Cursor): void {
+  // What was said was about another place.
+  if (cursor?.line !== line) said.textContent = '';
+  cursor = { line, character };
+  bars.follow(cursor);
+  variantBars.follow(cursor);
+  texts.follow(cursor);
+  pointAt(cursor);
+  keep();
+}
+
+/** Where the cursor is at no chord, what is open goes on about the last one. */
+function pointAt(where: Cursor): void {
+  const chord = chordAt(drawn, where);
+  if (chord) dock.follow(chord);
+}
+
+let isKept = true;
+/** Once a frame, however much changes in one. */
+function keep(): void {
+  if (!isKept || !isRestored) return;
+  isKept = false;
+  requestAnimationFrame(() => {
+    isKept = true;
+    const top = partAtTop(body, sight().top);
+    transport.keep({ view, ...(top && { part: top }), ...(cursor && { cursor }) });
+  });
+}
+
 /** Of the room that systems have, in whole CSS pixels. */
 const width = (): number => Math.floor(body.clientWidth);
 
 transport.listen(hear, () => {
   saidWidth = width();
-  transport.say({ kind: 'ready', width: saidWidth });
+  transport.say({ kind: 'ready', width: saidWidth, ...(isRestored || transport.kept ? { view } : {}) });
 });
 
 /** Once a frame, however many steps a panel's edge is dragged in one. */
 let isDue = false;
 new ResizeObserver(() => {
-  if (isDue || width() === saidWidth) return;
+  if (isDue || saidWidth === 0 || width() === saidWidth) return;
   isDue = true;
   requestAnimationFrame(() => {
     isDue = false;
@@ -91,12 +211,11 @@ new ResizeObserver(() => {
   });
 }).observe(body);
 
-let isKept = true;
-window.addEventListener('scroll', () => {
-  if (!isKept || !isRestored) return;
-  isKept = false;
-  requestAnimationFrame(() => {
-    isKept = true;
-    transport.keepScroll(window.scrollY);
-  });
-});
+/** What is brought into view must not lie under the buttons. */
+new ResizeObserver(() => {
+  const { style } = document.documentElement;
+  style.setProperty('--above', `${Math.ceil(tools.element.getBoundingClientRect().height)}px`);
+  style.setProperty('--below', `${Math.ceil(dock.element.getBoundingClientRect().height)}px`);
+}).observe(dock.element);
+
+window.addEventListener('scroll', keep);

@@ -1,5 +1,5 @@
 /** How the page talks to whoever draws the lesson: the editor around it, or the program that serves it to a browser. */
-import type { FromPage, ToPage } from '../../server/src/protocol.ts';
+import type { FromPage, KeptPage, ToPage } from '../../server/src/protocol.ts';
 
 export interface Transport {
   /** `met` is called whenever the other side is there, at first and again; only then does it hear. */
@@ -7,9 +7,10 @@ export interface Transport {
   say(message: FromPage): void;
   /** Begins anew, as if the page had just been loaded: everything is sent again. */
   again(): void;
-  /** Keeps and gives back how far the page was scrolled, over a reload. In CSS pixels. */
-  keepScroll(top: number): void;
-  readonly keptScroll: number;
+  /** Keeps how the reader looks at the lesson, over a reload. */
+  keep(kept: KeptPage): void;
+  /** What was kept when the page was loaded. */
+  readonly kept: KeptPage | undefined;
 }
 
 /** What the editor gives to a page inside a panel. */
@@ -25,25 +26,29 @@ export const chooseTransport = (): Transport =>
   typeof acquireVsCodeApi === 'function' ? panelTransport(acquireVsCodeApi()) : eventTransport();
 
 function panelTransport(host: PanelHost): Transport {
-  const state = host.getState() as { readonly uri?: string; readonly scroll?: number } | undefined;
+  const state = host.getState() as { readonly kept?: KeptPage } | undefined;
   const { uri } = document.body.dataset;
   let greet = (): void => {};
   return {
     listen: (hear, met) => {
       greet = met;
       window.addEventListener('message', (event: MessageEvent<ToPage>) => hear(event.data));
-      // What is kept names the lesson even if nothing is ever scrolled: it is what restores the panel.
-      host.setState({ uri, scroll: state?.scroll ?? 0 });
+      // What is kept names the lesson even if nothing is ever changed: it is what restores the panel.
+      host.setState({ uri, ...(state?.kept && { kept: state.kept }) });
       met();
     },
     say: (message) => host.postMessage(message),
     again: () => greet(),
-    keepScroll: (top) => host.setState({ uri, scroll: top }),
-    keptScroll: state?.scroll ?? 0,
+    keep: (kept) => {
+      host.setState({ uri, kept });
+      // The editor keeps it for the day on which the panel is opened anew.
+      host.postMessage({ kind: 'keep', kept } satisfies FromPage);
+    },
+    kept: state?.kept,
   };
 }
 
-const SCROLL = 'stringcourse.scroll';
+const KEPT = 'stringcourse.kept';
 
 /** Server-sent events one way, small posts the other; the name tells apart the pages that one browser has open. */
 function eventTransport(): Transport {
@@ -64,9 +69,13 @@ function eventTransport(): Transport {
     },
     say: (message) => void post(`say?page=${name}`, message),
     again: () => open(),
-    keepScroll: (top) => sessionStorage.setItem(SCROLL, `${top}`),
-    keptScroll: Number(sessionStorage.getItem(SCROLL) ?? 0),
+    keep: (kept) => sessionStorage.setItem(KEPT, JSON.stringify(kept)),
+    kept: keptIn(sessionStorage.getItem(KEPT)),
   };
+}
+
+function keptIn(text: string | null): KeptPage | undefined {
+  return text === null ? undefined : (JSON.parse(text) as KeptPage);
 }
 
 async function post(address: string, message: FromPage): Promise<void> {

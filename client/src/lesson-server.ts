@@ -1,13 +1,22 @@
 /** The language server as the rest of the extension sees it: it starts, stops, starts again, and draws previews. */
 import { EventEmitter, Uri, window, workspace, type LogOutputChannel } from 'vscode';
-import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import {
+  State,
+  type BaseLanguageClient,
+  type LanguageClientOptions,
+  type WorkspaceEdit as LspWorkspaceEdit,
+} from 'vscode-languageclient';
+import {
+  CHANGE_CHORD,
   LIST_LESSONS,
   PREVIEW_UPDATED,
   READ_FILE,
   UNWATCH_PREVIEW,
   WATCH_PREVIEW,
+  type ChangeChord,
+  type ChordChanged,
   type PreviewUpdate,
+  type PreviewView,
   type WatchPreview,
 } from '../../server/src/protocol.ts';
 import { LANGUAGE } from './lesson-documents.ts';
@@ -73,13 +82,29 @@ export class LessonServer {
   }
 
   /** Null where the server does not know the lesson, or cannot be asked. `width` is in CSS pixels. */
-  async watch(uri: Uri, width: number): Promise<PreviewUpdate | null> {
-    const question: WatchPreview = { uri: `${uri}`, width };
+  async watch(uri: Uri, width: number, view: PreviewView): Promise<PreviewUpdate | null> {
+    const question: WatchPreview = { uri: `${uri}`, width, view };
     try {
       return await this.client.sendRequest<PreviewUpdate | null>(WATCH_PREVIEW, question);
     } catch (failure) {
       this.log.warn(`No preview of ${uri}: ${String(failure)}`);
       return null;
+    }
+  }
+
+  /** Writes what was chosen in a preview into the text, where that has not changed since, and says what was written or why not. */
+  async change(change: ChangeChord): Promise<string> {
+    try {
+      const answer = await this.client.sendRequest<ChordChanged | null>(CHANGE_CHORD, change);
+      if (!answer?.edit) return answer?.says ?? 'The lesson is not open any more.';
+      const edit = await this.client.protocol2CodeConverter.asWorkspaceEdit(answer.edit as LspWorkspaceEdit);
+      const lesson = workspace.textDocuments.find(({ uri }) => `${uri}` === change.uri);
+      if (lesson?.version !== change.version || !edit || !(await workspace.applyEdit(edit)))
+        return 'The lesson has changed meanwhile: choose again.';
+      return `Written: ${answer.says}`;
+    } catch (failure) {
+      this.log.warn(`Nothing was written into ${change.uri}: ${String(failure)}`);
+      return 'Nothing was written: the language server does not answer.';
     }
   }
 

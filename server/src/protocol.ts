@@ -30,9 +30,12 @@ export interface PreviewBar {
   readonly told: readonly PlaceInText[];
 }
 
-/** A prose that is shown: the block that it is, and where it is written. */
+/** A prose or a step of the practice that is shown, and where it is written. */
 export interface PreviewText {
+  /** The block that it is, or that it stands in. */
   readonly block: string;
+  /** The element with `data-step` in the block; absent for the whole of it. */
+  readonly step?: number;
   readonly place: PlaceInText;
 }
 

@@ -39,7 +39,7 @@ describe('the plan of practice', () => {
     const html = practiceHtml(lessonOf(LESSON));
     assert.match(
       html,
-      /^<h2 class="section-title">Practice<\/h2><ol class="practice"><li><b>Shapes only, &lt;one&gt; /,
+      /^<h2 class="section-title">Practice<\/h2><ol class="practice"><li data-step="0"><b>Shapes only, &lt;one&gt; /,
     );
     assert.match(html, /<span class="small">The quay, bar 2 · dotted quarter = 60 · 3 minutes<\/span>/);
   });

@@ -5,7 +5,7 @@ export const SAMPLE = 'harbour-lamps.lesson';
 export const SAMPLE_FILE = `samples/${SAMPLE}`;
 
 /** The line, from 1, that begins with these words. */
-function lineOf(words: string): number {
+export function lineOf(words: string): number {
   const index = readFileSync(SAMPLE_FILE, 'utf8')
     .split('\n')
     .findIndex((line) => line.trim().startsWith(words));

@@ -1,8 +1,16 @@
 /** One preview: carries what the server draws to the page, and what the page says to the server and the text. */
 import { Position, Range, Selection, Uri, window, workspace, type TextEditor, type WebviewPanel } from 'vscode';
-import type { FromPage, PlaceInText, PreviewUpdate, ToPage } from '../../../server/src/protocol.ts';
+import type {
+  ChangeChord,
+  FromPage,
+  PlaceInText,
+  PreviewUpdate,
+  PreviewView,
+  ToPage,
+} from '../../../server/src/protocol.ts';
 import { columnOf, editorOf } from '../lesson-documents.ts';
 import type { LessonServer } from '../lesson-server.ts';
+import { usualView, type KeptPages } from './kept-pages.ts';
 import { completed, type KeptPreview } from './kept-preview.ts';
 import { pageOf } from './page.ts';
 
@@ -12,6 +20,7 @@ export class PreviewPanel {
   private asleep: string | undefined;
   /** Of the page, in CSS pixels; undefined until it has said so. */
   private width: number | undefined;
+  private view: PreviewView;
   private isGone = false;
   private isAsking = false;
   private mustAskAgain = false;
@@ -21,7 +30,9 @@ export class PreviewPanel {
     private readonly lesson: Uri,
     extension: Uri,
     private readonly server: LessonServer,
+    private readonly pages: KeptPages,
   ) {
+    this.view = pages.of(lesson)?.view ?? usualView(lesson);
     panel.title = `Preview ${nameOf(lesson)}`;
     panel.iconPath = { light: iconOf(extension, 'light'), dark: iconOf(extension, 'dark') };
     panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
@@ -47,6 +58,19 @@ export class PreviewPanel {
   /** The server can draw the lesson now. */
   wake(): void {
     if (this.width !== undefined) void this.watch();
+  }
+
+  /** A setting of the preview was changed: what it says holds from here on, whatever was chosen in the page. */
+  settle(isChanged: (setting: string) => boolean): void {
+    const usual = usualView(this.lesson);
+    const { panel } = this.view;
+    const view = {
+      reading: isChanged('reading') ? usual.reading : this.view.reading,
+      leftHanded: isChanged('leftHanded') ? usual.leftHanded : this.view.leftHanded,
+      largePrint: isChanged('largePrint') ? usual.largePrint : this.view.largePrint,
+      ...(panel && { panel }),
+    };
+    this.look(view);
   }
 
   sleep(reason: string): void {
@@ -79,9 +103,21 @@ export class PreviewPanel {
   private hear(message: FromPage): void {
     switch (message.kind) {
       case 'ready':
+        if (message.view) this.view = message.view;
         this.fill();
         this.resize(message.width);
         break;
+      case 'view':
+        this.look(message.view);
+        break;
+      case 'keep':
+        this.pages.keep(this.lesson, message.kept);
+        break;
+      case 'change': {
+        const { version, bar, chord, change } = message;
+        void this.change({ uri: `${this.lesson}`, version, bar, chord, change });
+        break;
+      }
       case 'resized':
         this.resize(message.width);
         break;
@@ -93,8 +129,21 @@ export class PreviewPanel {
 
   /** A page that has just been loaded knows nothing: it gets all that is there. */
   private fill(): void {
+    const kept = this.pages.of(this.lesson);
+    if (kept) this.say({ kind: 'kept', kept });
     if (this.kept) this.say({ kind: 'update', update: this.kept });
     if (this.asleep !== undefined) this.say({ kind: 'asleep', reason: this.asleep });
+  }
+
+  private look(view: PreviewView): void {
+    this.view = view;
+    void this.watch();
+  }
+
+  /** Writes what was chosen into the text, as one step that can be undone, and tells the page. */
+  private async change(change: ChangeChord): Promise<void> {
+    const text = await this.server.change(change);
+    this.say({ kind: 'said', text });
   }
 
   private resize(width: number): void {
@@ -109,7 +158,7 @@ export class PreviewPanel {
     this.isAsking = true;
     while (this.mustAskAgain && this.width !== undefined && !this.isGone) {
       this.mustAskAgain = false;
-      const update = await this.server.watch(this.lesson, this.width);
+      const update = await this.server.watch(this.lesson, this.width, this.view);
       if (update) this.show(update);
       else if (!this.server.isRunning) this.sleep('The language server is not running.');
     }

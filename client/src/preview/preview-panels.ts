@@ -1,6 +1,7 @@
 /** All open previews: one panel a lesson, opened by command or restored when the editor comes back. */
-import { Uri, ViewColumn, window, workspace, type Disposable, type WebviewPanel } from 'vscode';
+import { Uri, ViewColumn, window, workspace, type Disposable, type Memento, type WebviewPanel } from 'vscode';
 import type { LessonServer } from '../lesson-server.ts';
+import { KeptPages } from './kept-pages.ts';
 import { pageOptions } from './page.ts';
 import { PreviewPanel } from './preview-panel.ts';
 
@@ -10,11 +11,14 @@ const PANEL = 'stringcourse.preview';
 export class PreviewPanels {
   private readonly panels = new Map<string, PreviewPanel>();
   private readonly listeners: readonly Disposable[];
+  private readonly pages: KeptPages;
 
   constructor(
     private readonly extension: Uri,
     private readonly server: LessonServer,
+    memory: Memento,
   ) {
+    this.pages = new KeptPages(memory);
     this.listeners = [
       window.registerWebviewPanelSerializer(PANEL, {
         deserializeWebviewPanel: (panel, state) => this.restore(panel, state),
@@ -27,6 +31,13 @@ export class PreviewPanels {
       workspace.onDidCloseTextDocument(({ uri }) =>
         this.panels.get(`${uri}`)?.sleep('The lesson was closed: what you see is old.'),
       ),
+      workspace.onDidChangeConfiguration((event) => {
+        for (const [uri, panel] of this.panels) {
+          const isChanged = (name: string): boolean =>
+            event.affectsConfiguration(`stringcourse.preview.${name}`, Uri.parse(uri));
+          if (['reading', 'leftHanded', 'largePrint'].some(isChanged)) panel.settle(isChanged);
+        }
+      }),
       window.onDidChangeTextEditorSelection(({ textEditor }) =>
         this.panels.get(`${textEditor.document.uri}`)?.follow(textEditor),
       ),
@@ -68,7 +79,7 @@ export class PreviewPanels {
 
   private add(panel: WebviewPanel, lesson: Uri): void {
     const key = `${lesson}`;
-    this.panels.set(key, new PreviewPanel(panel, lesson, this.extension, this.server));
+    this.panels.set(key, new PreviewPanel(panel, lesson, this.extension, this.server, this.pages));
     panel.onDidDispose(() => this.panels.delete(key));
   }
 }

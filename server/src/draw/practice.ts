@@ -54,7 +54,8 @@ export function practiceHtml(lesson: Lesson, level = 2): string {
   const rows = practiceRows(lesson);
   if (rows.length === 0) return '';
   const items = rows.map(
-    (row) => `<li><b>${escaped(row.title)}</b> <span class="small">${escaped(detailsOf(row).join(' · '))}</span></li>`,
+    (row, step) =>
+      `<li data-step="${step}"><b>${escaped(row.title)}</b> <span class="small">${escaped(detailsOf(row).join(' · '))}</span></li>`,
   );
   return `<h${level} class="section-title">Practice</h${level}><ol class="practice">${items.join('')}</ol>`;
 }

@@ -65,6 +65,7 @@ export function previewOf(analysis: Analysis, width: number, view: PreviewView =
   });
   const practice = practiceHtml(lesson);
   if (practice !== '') blocks.push(block('practice', practice));
+  lesson.practice.forEach(({ span }, step) => texts.push({ block: 'practice', step, place: placeOf(span, lines) }));
   const rest = leftOut.flatMap((music) => draw(music, '@rest', 3));
   if (rest.length > 0) blocks.push(block('left-out', leftOutHeading), ...rest);
   if (blocks.length === 0) blocks.push(block('nothing', `<p class="nothing">${escaped(NOTHING)}</p>`));
