@@ -65,4 +65,19 @@ describe('quiet', () => {
     while (turn());
     assert.deepEqual(done, ['waited', 'job']);
   });
+
+  it('lets those in the background go on when nothing else is to do, one at a time', async () => {
+    const { quiet, turn, done, job } = loop();
+    const background = [1, 2].map((number) => quiet.whenIdle().then(job(`background ${number}`)));
+    quiet.ask('a', job('a'));
+    quiet.ask('b', job('b'));
+    while (turn() && done.length < 2);
+    assert.deepEqual(done, ['a', 'b']);
+    quiet.disturb();
+    turn();
+    quiet.ask('c', job('c'));
+    while (turn());
+    await Promise.all(background);
+    assert.deepEqual(done, ['a', 'b', 'c', 'background 1', 'background 2']);
+  });
 });

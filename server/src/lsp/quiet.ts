@@ -11,6 +11,8 @@ const MOST_TURNS = 200;
 export class Quiet {
   private readonly jobs = new Map<string, () => void>();
   private waiting: (() => void)[] = [];
+  /** Those whose work nobody waits for: they go on, one a turn, when nothing else is left to do. */
+  private readonly idle: (() => void)[] = [];
   private calm = 0;
   private turns = 0;
   private armed = false;
@@ -41,6 +43,14 @@ export class Quiet {
     });
   }
 
+  /** Settles when it is quiet and no job is left; of several that wait, one goes on at a time. */
+  whenIdle(): Promise<void> {
+    return new Promise((resolve) => {
+      this.idle.push(resolve);
+      this.arm();
+    });
+  }
+
   private arm(): void {
     if (this.armed) return;
     this.armed = true;
@@ -63,10 +73,11 @@ export class Quiet {
     } else {
       // One job a turn: whoever writes on meanwhile is read first.
       const [next] = this.jobs;
-      if (!next) return;
-      this.jobs.delete(next[0]);
-      next[1]();
+      if (next) {
+        this.jobs.delete(next[0]);
+        next[1]();
+      } else this.idle.shift()?.();
     }
-    if (this.jobs.size > 0) this.arm();
+    if (this.jobs.size > 0 || this.idle.length > 0) this.arm();
   }
 }
