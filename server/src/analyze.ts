@@ -54,7 +54,11 @@ export interface Analysis {
     readonly path?: string | undefined;
     readonly asked: ReadonlySet<string>;
     readonly wanted: ReadonlySet<string>;
+    /** The text of one of them, by its path from the root; null where there is none, undefined where it was not fetched yet. */
+    read(path: string): string | null | undefined;
   };
+  /** Another text in the place of this one, among the same files and with all that is worked out already: what an edit would make. */
+  rewritten(text: string): Analysis;
 }
 
 /**
@@ -107,6 +111,7 @@ export function analyze(text: string, session: Session = new Session(), location
       lesson();
       return neighbours;
     },
+    rewritten: (other) => analyze(other, session, location),
   };
   return analysis;
 }
@@ -167,6 +172,7 @@ function variantOf(
     get files() {
       return whole.files;
     },
+    rewritten: (other) => whole.rewritten(other),
   };
 }
 

@@ -49,6 +49,11 @@ export class Neighbours {
     return from === undefined ? undefined : pathFrom(from, written);
   }
 
+  /** The text of a file; null where there is no such file, undefined where it is not known yet. */
+  read(path: string): string | null | undefined {
+    return this.location?.files.read(path);
+  }
+
   /** Null where there is no such file, undefined where it is not known yet. */
   document(path: string): SyntaxDocument | null | undefined {
     if (!this.location || (this.asked.size >= MOST_FILES && !this.asked.has(path))) return undefined;
