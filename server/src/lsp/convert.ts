@@ -21,6 +21,7 @@ import {
   type SymbolInformation,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
+import { allowing } from '../features/allow.ts';
 import type { Completion, Completions } from '../features/completion.ts';
 import type { DefinitionLink as Link } from '../features/definition.ts';
 import type { Fold } from '../features/folding.ts';
@@ -64,7 +65,7 @@ export function diagnosticOf(finding: Finding, lesson: OpenLesson, client: Clien
   };
 }
 
-/** One action a fix; the only fix of a finding is the one to take without asking. */
+/** One action a fix; the only fix of a finding is the one to take without asking. Behind them, that it is to be let be. */
 export function actionsOf(
   finding: Finding,
   among: readonly Diagnostic[],
@@ -76,13 +77,18 @@ export function actionsOf(
     ({ code, range }) =>
       code === finding.code && range.start.line === start.line && range.start.character === start.character,
   );
-  return finding.fixes.map((fix) => ({
+  const action = (fix: Fix, isPreferred: boolean): CodeAction => ({
     title: fix.title,
     kind: CodeActionKind.QuickFix,
     diagnostics,
-    ...(finding.fixes.length === 1 && { isPreferred: true }),
+    ...(isPreferred && { isPreferred }),
     edit: editOf(fix, lesson, client),
-  }));
+  });
+  const allow = allowing(lesson.analysis, finding);
+  return [
+    ...finding.fixes.map((fix) => action(fix, finding.fixes.length === 1)),
+    ...(allow ? [action(allow, false)] : []),
+  ];
 }
 
 /** An action that mends nothing, but makes the lesson another one. */

@@ -21,7 +21,7 @@ export const codeActions: Answer = {
           if (!client().codeActions) return null;
           const fixes = (): readonly CodeAction[] =>
             lesson.analysis.findings
-              .filter(({ span, fixes: some }) => some.length > 0 && touch(lesson.rangeOf(span), range))
+              .filter(({ span }) => touch(lesson.rangeOf(span), range))
               .flatMap((finding) => actionsOf(finding, diagnostics, lesson, client()));
           const rewrites = (): readonly CodeAction[] => {
             const chosen = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
