@@ -13,7 +13,9 @@ import {
   type PublishDiagnosticsParams,
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver/node';
+import type { Disk } from '../../server/src/lsp/disk.ts';
 import { serve } from '../../server/src/lsp/server.ts';
+import type { Later } from '../../server/src/lsp/watched-files.ts';
 import { PREVIEW_UPDATED, type PreviewUpdate } from '../../server/src/protocol.ts';
 
 export type Abilities = InitializeParams['capabilities'];
@@ -44,6 +46,12 @@ export interface Surroundings {
   readonly folder?: string | null;
   /** Texts on disk by their addresses; the server asks for them anew where it was told that they changed. */
   readonly files?: Record<string, string>;
+  /** The folders of the workspace, where they are several. */
+  readonly folders?: readonly string[];
+  /** Comes back when a file that was taken away is gone for good. */
+  readonly later?: Later;
+  /** What the client says of itself beyond the protocol. */
+  readonly options?: unknown;
 }
 
 export class LanguageClient {
@@ -59,16 +67,17 @@ export class LanguageClient {
 
   static async start(
     capabilities: Abilities = MODERN,
-    { folder = null, files = {} }: Surroundings = {},
+    { folder = null, files = {}, folders, later, options }: Surroundings = {},
   ): Promise<{ client: LanguageClient; introduced: InitializeResult }> {
     const toServer = new PassThrough();
     const toClient = new PassThrough();
     // Readers and writers, not streams: with a stream the library would end the process that the test runs in.
     const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
-    serve(server, (callback) => setImmediate(callback), {
+    const disk: Disk = {
       read: async (uri) => files[uri] ?? null,
-      list: async (folders) => Object.keys(files).filter((uri) => folders.some((one) => uri.startsWith(one))),
-    });
+      list: async (below) => Object.keys(files).filter((uri) => below.some((one) => uri.startsWith(one))),
+    };
+    serve(server, (callback) => setImmediate(callback), disk, later);
     const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
     const client = new LanguageClient(connection);
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
@@ -85,6 +94,8 @@ export class LanguageClient {
       processId: null,
       rootUri: folder,
       capabilities,
+      ...(folders && { workspaceFolders: folders.map((uri) => ({ uri, name: uri })) }),
+      ...(options !== undefined && { initializationOptions: options }),
     });
     void connection.sendNotification('initialized', {});
     return { client, introduced };

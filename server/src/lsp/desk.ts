@@ -26,6 +26,14 @@ export interface Desk {
     empty: T,
     stale?: LSPErrorCodes,
   ): (params: Params, token: CancellationToken) => Promise<T>;
+  /** The same for a question about no lesson that need be open: asked when it is quiet, `empty` where something fails. */
+  across<Params, T>(
+    what: string,
+    compute: (params: Params, token: CancellationToken) => T | Promise<T>,
+    empty: T,
+  ): (params: Params, token: CancellationToken) => Promise<T>;
+  /** Settles when nothing else is left to do: between one step of work in the background and the next. */
+  idle(): Promise<void>;
 }
 
 /** One feature of the server: what it offers a client, and how it answers. */

@@ -16,6 +16,8 @@ const MOST_KEPT = 2_000;
 export class LibraryFiles {
   private readonly texts = new Map<string, string | null>();
   private readonly fetching = new Map<string, Promise<void>>();
+  /** How often a file is being read again: only the last reading counts. */
+  private readonly rereads = new Map<string, number>();
   /** By file, the lessons whose analysis has asked for it. */
   private readonly readers = new Map<string, Set<string>>();
   private folders: readonly string[] = [];
@@ -55,6 +57,17 @@ export class LibraryFiles {
     this.tell(known(uri));
   }
 
+  /**
+   * A file, or a folder, may have changed on disk, been made or gone: it is read again, and those that speak of it look again only
+   * where it reads differently: then the answer is true. Until then what it held still counts.
+   */
+  async reread(address: string): Promise<boolean> {
+    const uri = known(address);
+    const asked = new Set([...this.texts.keys(), ...this.fetching.keys()]);
+    const below = [...asked].filter((one) => one === uri || one.startsWith(`${uri}/`));
+    return (await Promise.all(below.map((one) => this.rereadFile(one)))).some((differs) => differs);
+  }
+
   /** A lesson was closed: what it asked for need not reach it any more. */
   forget(lesson: string): void {
     for (const lessons of this.readers.values()) lessons.delete(lesson);
@@ -74,6 +87,22 @@ export class LibraryFiles {
   async fetchFor(lesson: string, paths: Iterable<string>): Promise<void> {
     const placed = this.locate(lesson);
     if (placed) await Promise.all([...paths].map((path) => this.load(`${placed.root}${path}`)));
+  }
+
+  private async rereadFile(uri: string): Promise<boolean> {
+    const turn = (this.rereads.get(uri) ?? 0) + 1;
+    this.rereads.set(uri, turn);
+    // What is on its way may have been read before the change.
+    await this.fetching.get(uri);
+    const text = await this.fetch()(encoded(uri)).catch(() => null);
+    if (this.rereads.get(uri) !== turn) return false;
+    this.rereads.delete(uri);
+    if (this.texts.get(uri) === text) return false;
+    this.texts.set(uri, text);
+    // What is open counts, whatever is saved.
+    if (this.open(uri) !== undefined) return false;
+    this.tell(uri);
+    return true;
   }
 
   /** The nearest folder upwards that is a library's root; without one, the folder of the workspace. */

@@ -5,6 +5,7 @@ import {
   ResponseError,
   TextDocuments,
   TextDocumentSyncKind,
+  WatchKind,
   type Connection,
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
@@ -32,13 +33,19 @@ import { known, LibraryFiles } from './library-files.ts';
 import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
+import { TAKEN_AWAY_FOR, WatchedFiles, type Later } from './watched-files.ts';
 import { Workspace } from './workspace.ts';
 
 /**
  * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `disk` reads files where the client
- * does not.
+ * does not; `later` comes back when a file that was taken away is gone for good.
  */
-export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): void {
+export function serve(
+  connection: Connection,
+  hop: Hop,
+  disk: Disk = NO_DISK,
+  later: Later = (callback) => void setTimeout(callback, TAKEN_AWAY_FOR),
+): void {
   let client: Client = PLAIN_CLIENT;
   const encoding = (): Client['encoding'] => client.encoding;
   const documents = new TextDocuments(lineDocuments(encoding));
@@ -53,22 +60,32 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
     () => (client.readsFiles ? connection.sendRequest<string[]>(LIST_LESSONS) : disk.list(files.roots)),
     files,
     lessons,
-    encoding,
+    { encoding, isWatched: () => client.watchesFiles, breathe: () => new Promise<void>(hop) },
   );
+  const watched = new WatchedFiles(files, later, () => workspace.listChanged());
   const reports = new DiagnosticReports();
   const previews = new Previews();
   const quiet = new Quiet(hop);
 
   /** Nothing that a lesson holds may end the server: what fails is written to the log, and the answer is empty. */
+  const failed = <T>(what: string, failure: unknown, empty: T): T => {
+    if (failure instanceof ResponseError) throw failure;
+    const told = failure instanceof Error ? (failure.stack ?? failure.message) : String(failure);
+    connection.console.error(`${what}: ${told}`);
+    return empty;
+  };
   const guarded = <T>(what: string, compute: () => T, empty: T): T => {
     try {
       return compute();
     } catch (failure) {
-      if (failure instanceof ResponseError) throw failure;
-      connection.console.error(
-        `${what}: ${failure instanceof Error ? (failure.stack ?? failure.message) : String(failure)}`,
-      );
-      return empty;
+      return failed(what, failure, empty);
+    }
+  };
+  const guardedLater = async <T>(what: string, compute: () => T | Promise<T>, empty: T): Promise<T> => {
+    try {
+      return await compute();
+    } catch (failure) {
+      return failed(what, failure, empty);
     }
   };
 
@@ -86,8 +103,17 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'called back');
       if (lessons.get(uri) !== lesson)
         throw new ResponseError(stale, 'the lesson has changed', { retriggerRequest: true });
-      return guarded(what, () => compute(lesson, params), empty);
+      return guardedLater(what, () => compute(lesson, params), empty);
     };
+
+  const across: Desk['across'] = (what, compute, empty) => async (params, token) => {
+    await quiet.whenQuiet();
+    const calledBack = (): ResponseError<void> => new ResponseError(LSPErrorCodes.RequestCancelled, 'called back');
+    if (token.isCancellationRequested) throw calledBack();
+    const answer = await guardedLater(what, () => compute(params, token), empty);
+    if (token.isCancellationRequested) throw calledBack();
+    return answer;
+  };
 
   connection.onInitialize((params) => {
     client = clientOf(params);
@@ -98,13 +124,11 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
 
   connection.onInitialized(() => {
     if (!client.watchesFiles) return;
-    const watchers = [{ globPattern: '**/*.lesson' }];
+    // Where a folder goes, some clients tell of the folder alone.
+    const watchers = [{ globPattern: '**/*.lesson' }, { globPattern: '**/*', kind: WatchKind.Delete }];
     void connection.client.register(DidChangeWatchedFilesNotification.type, { watchers });
   });
-  connection.onDidChangeWatchedFiles(({ changes }) => {
-    workspace.forgetAll();
-    for (const { uri } of changes) files.changed(uri);
-  });
+  connection.onDidChangeWatchedFiles(({ changes }) => watched.take(changes));
 
   const tell = (lesson: OpenLesson): void => {
     const { document } = lesson;
@@ -144,22 +168,26 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
   /** A file that the lesson speaks of is there now, or is another: the same text may mean something else. */
   const lookAgain = (uri: string): void => {
     const before = lessons.get(uri);
-    if (!before) return;
+    if (!before) return workspace.outdated(uri);
     tell(lessons.take(before.document));
     if (client.pulls && client.refreshes) quiet.ask('refresh', () => connection.languages.diagnostics.refresh());
   };
 
   documents.onDidChangeContent(({ document }) => {
     quiet.disturb();
+    const isNew = !openTexts.has(known(document.uri));
     openTexts.set(known(document.uri), document);
     tell(lessons.take(document));
     files.changed(document.uri);
+    if (isNew) workspace.forget(document.uri);
+    else workspace.changed();
   });
 
   documents.onDidClose(({ document: { uri } }) => {
     lessons.close(uri);
     openTexts.delete(known(uri));
     files.forget(uri);
+    workspace.forget(uri);
     reports.forget(uri);
     previews.unwatch(uri);
     quiet.forget(`findings ${uri}`);
@@ -176,7 +204,9 @@ export function serve(connection: Connection, hop: Hop, disk: Disk = NO_DISK): v
       LSPErrorCodes.ServerCancelled,
     ),
   );
-  for (const answer of answers) answer.listen({ connection, lessons, files, workspace, client: () => client, about });
+  const idle = (): Promise<void> => quiet.whenIdle();
+  const desk: Desk = { connection, lessons, files, workspace, client: () => client, about, across, idle };
+  for (const answer of answers) answer.listen(desk);
 
   connection.onRequest(WATCH_PREVIEW, async ({ uri, width, view }: WatchPreview): Promise<PreviewUpdate | null> => {
     await quiet.whenQuiet();
