@@ -74,6 +74,20 @@ describe('A system of bars', () => {
     assert.equal(svg.match(/class="ring"/g)?.length, 12);
   });
 
+  it('says which event each number shows, but only where it can be marked while it sounds', () => {
+    const [drawing] = systems('3/4', quay(), 960);
+    const numbers = [...svgOf(drawing).matchAll(/data-bar="([^"]+)"|data-note="(\d+)"[^>]*>([^<]+)</g)];
+    const second = numbers.findIndex(([, id]) => id === 'verse.2');
+    const shown = numbers.slice(second + 1, second + 5).map(([, , note, text]) => `${note}:${text}`);
+    const { events } = quay()[1];
+    assert.deepEqual(
+      shown,
+      shown.map((one) => `${one.split(':')[0]}:${events[Number(one.split(':')[0])].fret}`),
+    );
+    assert.equal(new Set(shown).size, 4);
+    assert.doesNotMatch(svgOf(drawing, ''), /data-note/);
+  });
+
   it('draws a broken bar as one, and goes on behind it', () => {
     const svg = svgOf(systems('3/4', [{ ...bar(1, [], '1/4', '', '3/4'), broken: true }, ...quay().slice(1)], 960)[0]);
     assert.match(svg, /class="broken"/);

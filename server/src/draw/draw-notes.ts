@@ -1,6 +1,6 @@
 /** Draws what stands on the strings of one bar: the strings themselves, numbers, bends, vibrato, and the marks above them. */
 import type { NoteEvent } from '../realise/score.ts';
-import type { Shape } from './drawing.ts';
+import type { Label, Shape } from './drawing.ts';
 import { box, label, path } from './drawing.ts';
 import { bentRight, graceBefore, NOTE, shaftClear, type PlacedBar } from './layout.ts';
 import { isJoined } from './links.ts';
@@ -17,14 +17,18 @@ const WAVE = { long: 6, high: 2.6 } as const;
 const ARROW = { long: 4.5, half: 2.6 } as const;
 
 export function drawNotes(placed: PlacedBar, rows: Rows, strings: number, reading: Reading): readonly Shape[] {
-  const { moments } = placed.measure;
+  const { moments, bar } = placed.measure;
+  const indexes = new Map(bar.events.map((event, index) => [event, index]));
   return [
     stringLines(placed, rows, strings, reading),
     ...moments.flatMap((moment, index) => [
       ...moment.events.flatMap((event) =>
-        drawNumber(event, placed.middles[index], heightOf(rows, event.string), reading),
+        drawNumber(event, placed.middles[index], heightOf(rows, event.string), reading, indexes.get(event)),
       ),
-      ...moment.graces.map((event) => drawGrace(event, placed.middles[index] - graceBefore(moment), rows, reading)),
+      ...moment.graces.map((event) => ({
+        ...drawGrace(event, placed.middles[index] - graceBefore(moment), rows, reading),
+        event: indexes.get(event),
+      })),
       ...drawBends(moment, placed.middles[index], rows, reading),
       ...moment.events.flatMap((event) => drawVibrato(event, placed, index, rows, reading)),
       ...marksAbove(placed, moment, placed.middles[index], rows),
@@ -62,7 +66,13 @@ function stringLines(placed: PlacedBar, rows: Rows, strings: number, reading: Re
 
 const around = (x: number, half: number): readonly [number, number] => [x - half, x + half];
 
-function drawNumber(event: NoteEvent, x: number, y: number, reading: Reading): readonly Shape[] {
+function drawNumber(
+  event: NoteEvent,
+  x: number,
+  y: number,
+  reading: Reading,
+  index: number | undefined,
+): readonly Shape[] {
   const shown = shownNote(event, reading);
   const melody = event.voice === 'melody';
   const plain = event.technique?.dead || event.technique?.harmonic !== undefined;
@@ -70,13 +80,13 @@ function drawNumber(event: NoteEvent, x: number, y: number, reading: Reading): r
   const style = ['fret', open ? 'open' : '', melody ? 'melody' : '', shown.smaller]
     .filter((one) => one !== '')
     .join(' ');
-  const number = label(style, x, y + middleOf(shown.size), shown.text, 'middle');
+  const number = { ...label(style, x, y + middleOf(shown.size), shown.text, 'middle'), event: index };
   if (!melody) return [number];
   const half = shown.half - 1;
   return [{ ...box('ring', x - half, y - 8, 2 * half, 16), rounding: 8, clear: true }, number];
 }
 
-const drawGrace = (event: NoteEvent, x: number, rows: Rows, reading: Reading): Shape =>
+const drawGrace = (event: NoteEvent, x: number, rows: Rows, reading: Reading): Label =>
   label('grace', x, heightOf(rows, event.string) + middleOf(TYPE.grace), shownNote(event, reading).text, 'middle');
 
 interface Shaft {

@@ -52,6 +52,8 @@ export interface Label {
   readonly runs: readonly Run[];
   /** The whole of what was shortened to fit. */
   readonly full?: string;
+  /** Which of its bar's events it shows: what is marked while that sounds. */
+  readonly event?: number;
 }
 
 export interface Group {

@@ -59,7 +59,7 @@ function shapeText(shape: Shape, live: boolean): string {
     case 'path':
       return `<path${named} d="${pathData(shape.steps)}"${shape.filled ? '' : ' fill="none"'}/>`;
     case 'label':
-      return labelText(shape, named);
+      return labelText(shape, named, live);
     case 'group': {
       const moved =
         shape.x === 0 && shape.y === 0 ? '' : ` transform="translate(${rounded(shape.x)} ${rounded(shape.y)})"`;
@@ -85,11 +85,12 @@ function pathData(steps: readonly (string | number)[]): string {
   return data;
 }
 
-function labelText(shape: Label, named: string): string {
+function labelText(shape: Label, named: string, live: boolean): string {
   const align = shape.align === 'start' ? '' : ` text-anchor="${shape.align}"`;
+  const note = live && shape.event !== undefined ? ` data-note="${shape.event}"` : '';
   const title = shape.full === undefined ? '' : `<title>${escaped(shape.full)}</title>`;
   const runs = shape.runs.map(({ text, style }) =>
     style === undefined ? escaped(text) : `<tspan class="${escaped(style)}">${escaped(text)}</tspan>`,
   );
-  return `<text${named} x="${rounded(shape.x)}" y="${rounded(shape.y)}"${align}>${title}${runs.join('')}</text>`;
+  return `<text${named}${note} x="${rounded(shape.x)}" y="${rounded(shape.y)}"${align}>${title}${runs.join('')}</text>`;
 }
