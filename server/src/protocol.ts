@@ -96,6 +96,8 @@ export interface PreviewUpdate {
   readonly blocks: readonly PreviewBlock[];
   readonly bars: readonly PreviewBar[];
   readonly texts: readonly PreviewText[];
+  /** The tempo that is written for the lesson, in beats a minute. */
+  readonly tempo: number;
   /** As it was drawn. */
   readonly view: PreviewView;
   readonly panel?: PreviewPanel;
@@ -147,6 +149,129 @@ export interface ChordChanged {
 /** Request: the edit that makes a change chosen in the preview; null where the lesson is not open or has changed since. */
 export const CHANGE_CHORD = 'stringcourse/changeChord';
 
+export interface SoundQuestion {
+  readonly uri: string;
+  /** The name of one of its variants; the lesson itself where nothing is said. */
+  readonly variant?: string;
+}
+
+/** A step of the practice as it is played. */
+export interface SoundStep {
+  readonly title: string;
+  /** Beats a minute, in the order played; one, or the rungs of a ladder. */
+  readonly tempi: readonly number[];
+  /** The tempo that is written for what it practises. */
+  readonly perMinute: number;
+  readonly minutes?: number;
+  /** Index of its section; absent for the whole lesson. */
+  readonly section?: number;
+  /** Its bars, as they are counted in the section; both or neither. */
+  readonly first?: number;
+  readonly last?: number;
+}
+
+/** All that a page needs to play a lesson. */
+export interface LessonSound {
+  /** The version of the lesson that it was made from, which may be newer than what the page shows. */
+  readonly version: number;
+  readonly variant?: string;
+  /** What is heard when: `SoundTimeline` in sound/timeline.ts. */
+  readonly timeline: unknown;
+  /** The tempo that is written for the lesson, in beats a minute. */
+  readonly perMinute: number;
+  /** The sections that the timeline speaks of: what the ids of their bars begin with, and their tempo. */
+  readonly sections: readonly { readonly id: string; readonly perMinute: number }[];
+  /** Parallel to the steps that are shown. */
+  readonly practice: readonly SoundStep[];
+}
+
+/** Request: how a lesson sounds, a `LessonSound`; null where it is not open or has no such variant. Worked out when it is asked for. */
+export const SOUND_OF = 'stringcourse/soundOf';
+
+/** A question of our own about a lesson that is open. */
+export interface AboutLesson {
+  readonly textDocument: { readonly uri: string };
+}
+
+/** What a lesson is in one line, and what is told beside it. */
+export interface LessonSummary {
+  /** Of the lesson; empty where it has none. */
+  readonly title: string;
+  /** The mean of its bars, `3.1` of ten and `moderate`; absent where no shape is held. */
+  readonly difficulty?: { readonly ofTen: string; readonly word: string };
+  /** As the lesson says. */
+  readonly minutes?: number;
+  /** As written, without pick-ups. */
+  readonly bars: number;
+  /** How long its music lasts at its tempo, with repeats: `17 seconds`. */
+  readonly sounds: string;
+  /** Key, meter, tempo, tuning, capo, level and hand, in words. */
+  readonly facts: readonly string[];
+  readonly variants: readonly { readonly name: string; readonly title: string }[];
+}
+
+/** Request: the summary of a lesson; null where it is not open. Parameter: `AboutLesson`. */
+export const SUMMARISE = 'stringcourse/summarise';
+
+export type ExportFormat = 'tab' | 'svg' | 'json' | 'wav';
+
+/** What a lesson can be written as, in the order in which it is offered; the ending is that of the file. */
+export const EXPORT_FORMATS: readonly {
+  readonly format: ExportFormat;
+  readonly ending: string;
+  readonly title: string;
+  readonly says: string;
+}[] = [
+  { format: 'tab', ending: 'txt', title: 'Tab', says: 'Plain text, the prose between the tab' },
+  { format: 'svg', ending: 'svg', title: 'Drawing', says: 'One SVG picture of the whole lesson' },
+  { format: 'wav', ending: 'wav', title: 'Sound', says: 'What is heard, as a WAV file' },
+  { format: 'json', ending: 'json', title: 'Data', says: 'What is played and what was found, as JSON' },
+];
+
+export interface ExportLesson extends AboutLesson {
+  readonly to: ExportFormat;
+  /** The name of one of its variants, which is then written instead. */
+  readonly variant?: string;
+}
+
+export interface LessonExported {
+  /** One line for the reader: why nothing can be written, or what is missing in what is. */
+  readonly says?: string;
+  readonly text?: string;
+  /** Bytes, instead of a text: parts of one file, in order, each in base 64. */
+  readonly parts?: readonly string[];
+}
+
+/** Request: a lesson as a file of another kind; null where it is not open. Nothing is written by the server. */
+export const EXPORT_LESSON = 'stringcourse/exportLesson';
+
+/** Another key that a lesson can be taken to. */
+export interface KeyChoice {
+  /** `Transpose to A major`. */
+  readonly title: string;
+}
+
+export interface KeyChoices {
+  /** The version of the lesson that they are for. */
+  readonly version: number;
+  readonly choices: readonly KeyChoice[];
+}
+
+/** Request: the keys that a lesson can be taken to, the nearest first; null where it is not open. Parameter: `AboutLesson`. */
+export const LIST_KEYS = 'stringcourse/listKeys';
+
+export interface AboutKey extends AboutLesson {
+  readonly version: number;
+  /** Index in the choices of that version. */
+  readonly choice: number;
+}
+
+/** Request: what the open strings win and lose in that key, in one line; null where the lesson has changed since. */
+export const COLOURS_OF_KEY = 'stringcourse/coloursOfKey';
+
+/** Request: the edit that takes the lesson there, as `ChordChanged`; null where it is not open. */
+export const TAKE_TO_KEY = 'stringcourse/takeToKey';
+
 /**
  * Request to the client: the text of a file that a lesson speaks of, by its address; null where there is none. Asked only of
  * clients that say `readsFiles` in their initialisation options.
@@ -155,6 +280,24 @@ export const READ_FILE = 'stringcourse/readFile';
 
 /** Request to the client, under the same condition: the addresses of all lessons of the workspace. */
 export const LIST_LESSONS = 'stringcourse/listLessons';
+
+/**
+ * Commands of the client that the server puts above sections and parts, where the client lists them as `commands` in its
+ * initialisation options. The first two are given a `SectionPlace`; the last what `textDocument/references` answers with: the
+ * address, a position, and the locations.
+ */
+export const OPEN_PREVIEW = 'stringcourse.openPreview';
+export const PLAY = 'stringcourse.play';
+export const SHOW_REFERENCES = 'stringcourse.showReferences';
+
+/** A section of a lesson, and where its first bar is written. */
+export interface SectionPlace {
+  readonly uri: string;
+  readonly section: string;
+  /** From 0, in UTF-16 units. */
+  readonly line: number;
+  readonly character: number;
+}
 
 /** Notification to the client. Parameter: `PreviewUpdate`. */
 export const PREVIEW_UPDATED = 'stringcourse/previewUpdated';
@@ -166,6 +309,17 @@ export interface KeptPage {
   readonly part?: { readonly block: string; readonly top: number };
   /** Where in the text the reader was last. */
   readonly cursor?: { readonly line: number; readonly character: number };
+  readonly listening?: Listening;
+}
+
+/** How a lesson is listened to. */
+export interface Listening {
+  /** 1 is the tempo that is written, 0.5 half of it. */
+  readonly speed: number;
+  /** 0 to 1. */
+  readonly volume: number;
+  readonly isCountedIn: boolean;
+  readonly isMetronomeHeard: boolean;
 }
 
 /** What the page inside the panel is told. */
@@ -177,6 +331,11 @@ export type ToPage =
   | { readonly kind: 'cursor'; readonly line: number; readonly character: number }
   /** One line about what was asked for: what was written, or why it was not. */
   | { readonly kind: 'said'; readonly text: string }
+  /** How the lesson sounds, as the page asked; null where that cannot be told. */
+  | { readonly kind: 'sound'; readonly sound: LessonSound | null }
+  /** To be heard, from a section on where one is named by its id; it begins once the reader has touched the page. */
+  | { readonly kind: 'play'; readonly section?: string }
+  | { readonly kind: 'stop' }
   /** The lesson was closed, or the server is gone; what is drawn stays, marked as old. */
   | { readonly kind: 'asleep'; readonly reason: string };
 
@@ -195,6 +354,15 @@ export type FromPage =
       readonly bar: string;
       readonly chord: number;
       readonly change: PreviewChange;
+    }
+  /** Somebody wants to hear the lesson, or one of its variants. */
+  | { readonly kind: 'sound'; readonly variant?: string }
+  /** Other notes sound now, or none: where in the text of that version they are written, in UTF-16 units from its start. */
+  | {
+      readonly kind: 'sounding';
+      readonly version: number;
+      readonly isPlaying: boolean;
+      readonly spans: readonly { readonly start: number; readonly end: number }[];
     }
   /** A bar was chosen by mouse or keyboard. */
   | { readonly kind: 'reveal'; readonly place: PlaceInText };

@@ -77,6 +77,7 @@ describe('The server of the live preview', () => {
     assert.match(policy, /default-src 'none'/);
     assert.match(policy, /frame-ancestors 'none'/);
     assert.doesNotMatch(policy, /unsafe|\*|http/);
+    assert.match(policy, /script-src 'self' blob:;/, 'the thread of the sound is loaded from a blob');
     assert.equal(headers['cache-control'], 'no-store');
     assert.equal(headers['x-content-type-options'], 'nosniff');
   });
@@ -144,6 +145,9 @@ describe('The server of the live preview', () => {
     ])
       assert.equal(messageOf(JSON.stringify({ kind: 'view', view: wrong })), undefined);
     const change = { kind: 'change', version: 3, bar: 'verse.2', chord: 0, change: { kind: 'pin', frets: '320003' } };
+    for (const message of [{ kind: 'sound' }, { kind: 'sound', variant: 'gentle' }])
+      assert.deepEqual(messageOf(JSON.stringify(message)), message);
+    assert.equal(messageOf(JSON.stringify({ kind: 'sound', variant: 3 })), undefined);
     assert.deepEqual(messageOf(JSON.stringify(change)), change);
     assert.equal(messageOf(JSON.stringify({ ...change, change: { kind: 'open', string: 'six' } })), undefined);
   });

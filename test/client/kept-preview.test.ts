@@ -10,6 +10,7 @@ const update = (version: number, ...blocks: readonly PreviewBlock[]): PreviewUpd
   blocks,
   bars: [],
   texts: [],
+  tempo: 84,
   view: PLAIN_VIEW,
 });
 

@@ -44,6 +44,10 @@ export function messageOf(text: string): FromPage | undefined {
         ? { kind, version, bar, chord, change }
         : undefined;
     }
+    case 'sound': {
+      const { variant } = message;
+      return variant === undefined ? { kind } : isWord(variant) ? { kind, variant } : undefined;
+    }
     case 'reveal': {
       const place = placeOf(message.place);
       return place && { kind, place };

@@ -5,12 +5,13 @@ import { parseArgs } from 'node:util';
 import { analyze, Session, variantNamed } from '../analyze.ts';
 import type { Analysis } from '../analyze.ts';
 import { USUAL_WIDTH } from '../draw/text-tab.ts';
+import { playableOf } from '../export/lesson-sound.ts';
 import { lessonText } from '../export/text.ts';
 import { changeOf } from '../features/chord-change.ts';
 import { chordHere } from '../features/preview-chord.ts';
-import { addressOf } from '../features/preview-places.ts';
+import { addressOf, namesOf } from '../features/preview-places.ts';
 import { drawsAlike, updateOf, type Shown as Sent } from '../features/preview-update.ts';
-import { PLAIN_VIEW, type FromPage, type PreviewView } from '../protocol.ts';
+import { PLAIN_VIEW, type FromPage, type LessonSound, type PreviewView } from '../protocol.ts';
 import { locationOf, readText, STANDARD_INPUT } from './files.ts';
 import { findingText } from './finding-text.ts';
 import { follow } from './follow.ts';
@@ -189,8 +190,12 @@ class LiveLesson {
       case 'change':
         watcher.send({ kind: 'said', text: this.toWrite(message) });
         return;
+      case 'sound':
+        watcher.send({ kind: 'sound', sound: this.sound(message.variant) });
+        return;
       case 'keep':
-        // The page's own browser keeps it.
+      case 'sounding':
+        // Of the editor: the page's own browser keeps it, and there is no text to mark.
         return;
     }
     this.send(watcher);
@@ -205,6 +210,13 @@ class LiveLesson {
     if (edits.length === 0) return says;
     const { line } = this.analysis.lines.positionAt(edits[0].span.start);
     return `This page only reads. In line ${line + 1} write: ${says}`;
+  }
+
+  private sound(variant: string | undefined): LessonSound | null {
+    const played = variant === undefined ? this.analysis : variantNamed(this.analysis, variant);
+    if (!played) return null;
+    const playable = playableOf(played, namesOf(played.lesson));
+    return { version: this.version, ...(variant !== undefined && { variant }), ...playable };
   }
 
   private send(watcher: Watcher): void {

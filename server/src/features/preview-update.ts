@@ -20,7 +20,7 @@ export function updateOf(
   { uri, version, width, view }: Watched,
   has: Shown,
 ): { readonly update: PreviewUpdate; readonly has: Shown } {
-  const { title, facts, blocks, bars, texts, panel } = previewOf(analysis, width, view);
+  const { title, facts, blocks, bars, texts, tempo, panel } = previewOf(analysis, width, view);
   const sent = ({ id, hash, content }: PreviewContent): PreviewBlock =>
     has.get(id) === hash ? { id, hash } : { id, hash, content };
   const update: PreviewUpdate = {
@@ -31,6 +31,7 @@ export function updateOf(
     blocks: blocks.map(sent),
     bars,
     texts,
+    tempo,
     view,
     ...(panel && { panel: { ...panel, blocks: panel.blocks.map(sent) } }),
   };

@@ -18,6 +18,8 @@ export interface Preview {
   readonly blocks: readonly PreviewContent[];
   readonly bars: readonly PreviewBar[];
   readonly texts: readonly PreviewText[];
+  /** As written, in beats a minute. */
+  readonly tempo: number;
   /** What is open below the music. */
   readonly panel?: OpenPanel;
 }
@@ -76,6 +78,7 @@ export function previewOf(analysis: Analysis, width: number, view: PreviewView =
     blocks,
     bars: barsOf(analysis, names),
     texts,
+    tempo: lesson.settings.tempo.perMinute,
     ...(view.panel && { panel: panelOf(analysis, view.panel, drawnIn, drawnAs) }),
   };
 }

@@ -7,6 +7,7 @@ import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
+import { sound } from './sound.ts';
 import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
 
@@ -20,4 +21,5 @@ export const answers: readonly Answer[] = [
   outline,
   previewChanges,
   signatureHelp,
+  sound,
 ];
