@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { analyze } from '../../server/src/analyze.ts';
 import { statements } from '../../server/src/syntax/statements.ts';
 import { FIRST_LESSON } from '../../client/src/first-lesson.ts';
+import { serverSettings } from '../support/server-settings.ts';
 import { sourcesIn } from '../support/sources.ts';
 
 interface Manifest {
@@ -40,7 +41,7 @@ describe('the editor’s side', () => {
   it('reads the settings that package.json names, and no others', () => {
     const named = Object.keys(manifest.contributes.configuration.properties).sort();
     const read = inCode(/\.get<[^>]+>\(\s*'([^']+)'/g).map((name) => `stringcourse.${name}`);
-    assert.deepEqual([...read, ...BY_THE_LIBRARY].sort(), named);
+    assert.deepEqual([...read, ...serverSettings().keys(), ...BY_THE_LIBRARY].sort(), named);
   });
   it('is woken by the kind of panel that it restores', () => {
     const [panel] = inCode(/const PANEL = '([^']+)'/g);

@@ -4,6 +4,7 @@ import { analyze } from '../../server/src/analyze.ts';
 import { completionsAt } from '../../server/src/features/completion.ts';
 import { statements, type StatementForm } from '../../server/src/syntax/statements.ts';
 import { textmateGrammar } from '../../server/src/syntax/textmate.ts';
+import { serverSettings } from '../support/server-settings.ts';
 import { sourcesIn } from '../support/sources.ts';
 
 interface Manifest {
@@ -12,7 +13,9 @@ interface Manifest {
     readonly languages: readonly { readonly id: string; readonly extensions: readonly string[] }[];
     readonly grammars: readonly { readonly language: string; readonly scopeName: string; readonly path: string }[];
     readonly commands: readonly { readonly command: string; readonly title: string }[];
-    readonly configuration: { readonly properties: Readonly<Record<string, unknown>> };
+    readonly configuration: {
+      readonly properties: Readonly<Record<string, { readonly default: unknown; readonly scope: string }>>;
+    };
   };
 }
 
@@ -20,6 +23,7 @@ const manifest = JSON.parse(readFileSync('package.json', 'utf8')) as Manifest;
 const client = sourcesIn('client/src')
   .map(({ text }) => text)
   .join('\n');
+const inServer = serverSettings();
 
 describe('package.json and code', () => {
   it('have the same commands', () => {
@@ -29,8 +33,14 @@ describe('package.json and code', () => {
   it('have the same settings', () => {
     const read = [...client.matchAll(/\.get(?:<[^>]*>)?\(\s*'([^']+)'/g)].map((found) => `stringcourse.${found[1]}`);
     // The language client reads this one by itself, under the name that it was given.
-    const settings = [...read, 'stringcourse.trace.server'].sort();
+    const settings = [...read, ...inServer.keys(), 'stringcourse.trace.server'].sort();
     assert.deepEqual(settings, Object.keys(manifest.contributes.configuration.properties).sort());
+  });
+  it('have the same defaults of what the server reads, for each folder', () => {
+    for (const [name, value] of inServer) {
+      const { default: stated, scope } = manifest.contributes.configuration.properties[name];
+      assert.deepEqual([stated, scope], [value, 'resource'], name);
+    }
   });
   it('mean the same language by the same names', () => {
     const { languages, grammars } = manifest.contributes;

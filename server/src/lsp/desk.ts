@@ -4,6 +4,7 @@ import type { Client } from './client.ts';
 import type { OpenLesson, OpenLessons } from './lessons.ts';
 import type { LibraryFiles } from './library-files.ts';
 import type { Workspace } from './workspace.ts';
+import type { SettingsOfLessons } from './settings.ts';
 
 export interface AboutLesson {
   readonly textDocument: { readonly uri: string };
@@ -13,6 +14,7 @@ export interface Desk {
   readonly connection: Connection;
   readonly lessons: OpenLessons;
   readonly files: LibraryFiles;
+  readonly settings: SettingsOfLessons;
   readonly workspace: Workspace;
   /** Known once the client has introduced itself. */
   readonly client: () => Client;

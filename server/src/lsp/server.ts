@@ -33,6 +33,7 @@ import { known, LibraryFiles } from './library-files.ts';
 import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
+import { SettingsOfLessons } from './settings.ts';
 import { TAKEN_AWAY_FOR, WatchedFiles, type Later } from './watched-files.ts';
 import { Workspace } from './workspace.ts';
 
@@ -63,6 +64,7 @@ export function serve(
     { encoding, isWatched: () => client.watchesFiles, breathe: () => new Promise<void>(hop) },
   );
   const watched = new WatchedFiles(files, later, () => workspace.listChanged());
+  const settings = new SettingsOfLessons(connection);
   const reports = new DiagnosticReports();
   const previews = new Previews();
   const quiet = new Quiet(hop);
@@ -117,12 +119,14 @@ export function serve(
 
   connection.onInitialize((params) => {
     client = clientOf(params);
+    settings.introduced(params);
     const { workspaceFolders, rootUri } = params;
     files.openFolders(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
     return { capabilities: capabilitiesFor(client), serverInfo: { name: 'stringcourse' } };
   });
 
   connection.onInitialized(() => {
+    settings.listen();
     if (!client.watchesFiles) return;
     // Where a folder goes, some clients tell of the folder alone.
     const watchers = [{ globPattern: '**/*.lesson' }, { globPattern: '**/*', kind: WatchKind.Delete }];
@@ -189,6 +193,7 @@ export function serve(
     files.forget(uri);
     workspace.forget(uri);
     reports.forget(uri);
+    settings.forget(uri);
     previews.unwatch(uri);
     quiet.forget(`findings ${uri}`);
     quiet.forget(`variants ${uri}`);
@@ -205,7 +210,7 @@ export function serve(
     ),
   );
   const idle = (): Promise<void> => quiet.whenIdle();
-  const desk: Desk = { connection, lessons, files, workspace, client: () => client, about, across, idle };
+  const desk: Desk = { connection, lessons, files, workspace, settings, client: () => client, about, across, idle };
   for (const answer of answers) answer.listen(desk);
 
   connection.onRequest(WATCH_PREVIEW, async ({ uri, width, view }: WatchPreview): Promise<PreviewUpdate | null> => {
