@@ -9,8 +9,10 @@ import {
 import {
   CHANGE_CHORD,
   LIST_LESSONS,
+  OPEN_PREVIEW,
   PREVIEW_UPDATED,
   READ_FILE,
+  SHOW_REFERENCES,
   UNWATCH_PREVIEW,
   WATCH_PREVIEW,
   type ChangeChord,
@@ -23,6 +25,9 @@ import { LANGUAGE } from './lesson-documents.ts';
 
 /** Every lesson of the workspace; what the editor itself leaves out of its searches is left out here too. */
 const LESSONS = '**/*.lesson';
+
+/** What the server may put above a section or a part: commands that are registered. */
+const COMMANDS: readonly string[] = [OPEN_PREVIEW, SHOW_REFERENCES];
 
 export class LessonServer {
   private readonly log: LogOutputChannel = window.createOutputChannel('Stringcourse', { log: true });
@@ -44,7 +49,7 @@ export class LessonServer {
       // By language alone: lessons in files, untitled ones, and those in repositories that are not on this machine.
       documentSelector: [{ language: LANGUAGE }],
       outputChannel: this.log,
-      initializationOptions: { readsFiles: true },
+      initializationOptions: { readsFiles: true, commands: COMMANDS },
       middleware: {
         didOpen: async (document, next) => {
           await next(document);

@@ -14,6 +14,12 @@ import { usualView, type KeptPages } from './kept-pages.ts';
 import { completed, type KeptPreview } from './kept-preview.ts';
 import { pageOf } from './page.ts';
 
+/** From 0, in UTF-16 units. */
+export interface TextPlace {
+  readonly line: number;
+  readonly character: number;
+}
+
 export class PreviewPanel {
   private kept: KeptPreview | undefined;
   /** Why the picture is old, as long as it is. */
@@ -21,6 +27,8 @@ export class PreviewPanel {
   /** Of the page, in CSS pixels; undefined until it has said so. */
   private width: number | undefined;
   private view: PreviewView;
+  /** What was asked to be shown before there was anything to show. */
+  private sought: TextPlace | undefined;
   private isGone = false;
   private isAsking = false;
   private mustAskAgain = false;
@@ -90,6 +98,12 @@ export class PreviewPanel {
     this.kept = kept;
     this.asleep = undefined;
     this.say({ kind: 'update', update });
+  }
+
+  /** Marks the bars at a place of the text and brings them into view, wherever the cursor is. */
+  seek({ line, character }: TextPlace): void {
+    if (this.kept && this.panel.visible) this.say({ kind: 'cursor', line, character });
+    else this.sought = { line, character };
   }
 
   /** Tells the page where the cursor is. */
@@ -163,8 +177,11 @@ export class PreviewPanel {
       else if (!this.server.isRunning) this.sleep('The language server is not running.');
     }
     this.isAsking = false;
+    const { sought } = this;
     const editor = editorOf(this.lesson);
-    if (editor) this.follow(editor);
+    this.sought = undefined;
+    if (sought) this.seek(sought);
+    else if (editor) this.follow(editor);
   }
 
   /** The page's place in the text, selected, in the column where the text is. */

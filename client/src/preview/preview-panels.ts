@@ -3,7 +3,7 @@ import { Uri, ViewColumn, window, workspace, type Disposable, type Memento, type
 import type { LessonServer } from '../lesson-server.ts';
 import { KeptPages } from './kept-pages.ts';
 import { pageOptions } from './page.ts';
-import { PreviewPanel } from './preview-panel.ts';
+import { PreviewPanel, type TextPlace } from './preview-panel.ts';
 
 /** The kind of panel, as package.json names it among what wakes the extension. */
 const PANEL = 'stringcourse.preview';
@@ -44,15 +44,16 @@ export class PreviewPanels {
     ];
   }
 
-  /** Beside the text and without taking the focus from it; where the lesson has a panel already, that one. */
-  open(lesson: Uri): void {
+  /**
+   * Beside the text and without taking the focus from it; where the lesson has a panel already, that one. `place`, where one is
+   * given, is brought into view there.
+   */
+  open(lesson: Uri, place?: TextPlace): void {
     const open = this.panels.get(`${lesson}`);
-    if (open) {
-      open.bringForward();
-      return;
-    }
     const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-    this.add(window.createWebviewPanel(PANEL, 'Preview', column, pageOptions(this.extension)), lesson);
+    if (open) open.bringForward();
+    else this.add(window.createWebviewPanel(PANEL, 'Preview', column, pageOptions(this.extension)), lesson);
+    if (place) this.panels.get(`${lesson}`)?.seek(place);
   }
 
   dispose(): void {

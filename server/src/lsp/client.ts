@@ -30,6 +30,10 @@ export interface Client {
   readonly preparesRename: boolean;
   /** Takes edits that name the version they are for. */
   readonly versionedEdits: boolean;
+  /** What can be asked of it by name: the product's own client says what it has. */
+  readonly commands: ReadonlySet<string>;
+  /** Asks for code lenses again when it is told to. */
+  readonly refreshesLenses: boolean;
 }
 
 /** A client that says nothing of itself can take the least. */
@@ -59,5 +63,12 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     refreshes: capabilities?.workspace?.diagnostics?.refreshSupport ?? false,
     preparesRename: text?.rename?.prepareSupport ?? false,
     versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges ?? false,
+    commands: new Set(commandsIn(initializationOptions)),
+    refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
   };
+}
+
+function commandsIn(options: unknown): readonly string[] {
+  const { commands } = (options ?? {}) as { readonly commands?: unknown };
+  return Array.isArray(commands) ? commands.filter((one): one is string => typeof one === 'string') : [];
 }

@@ -3,13 +3,15 @@ import type { Analysis } from '../../analyze.ts';
 import type { Span } from '../../util/span.ts';
 import { whereIs } from '../place.ts';
 import type { Action, ActionKind, Actions, Outcome } from './action.ts';
+import { fixAll } from './fix-all.ts';
 import { inLayout } from './layout.ts';
 import { nextVoicing } from './next-voicing.ts';
 import { numerals } from './numerals.ts';
 import { pins } from './pins.ts';
 import { soundingName } from './sounding-name.ts';
+import { transposing } from './transpose.ts';
 
-const all: readonly Actions[] = [nextVoicing, pins, soundingName, numerals];
+const all: readonly Actions[] = [nextVoicing, pins, soundingName, numerals, transposing, fixAll];
 
 /** What can be done at a place, of the kinds that are wanted; with what cannot be, and why. */
 export function actionsAt(

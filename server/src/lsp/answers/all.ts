@@ -1,6 +1,7 @@
 /** Every feature of the server that answers a question, one file each. */
 import type { Answer } from '../desk.ts';
 import { codeActions } from './code-actions.ts';
+import { codeLenses } from './code-lenses.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { formatting } from './formatting.ts';
@@ -13,6 +14,7 @@ import { previewChanges } from './preview-changes.ts';
 
 export const answers: readonly Answer[] = [
   codeActions,
+  codeLenses,
   completion,
   definition,
   formatting,

@@ -12,11 +12,12 @@ import {
   type RenameParams,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { namedAt, occurrencesIn, type Named, type Occurrence } from '../../features/occurrences.ts';
+import { namedAt, occurrencesIn } from '../../features/occurrences.ts';
 import { newNameRefused, renamingAt } from '../../features/rename.ts';
 import type { Answer } from '../desk.ts';
 import { workspaceEdit } from '../edits.ts';
 import type { OpenLesson } from '../lessons.ts';
+import { occurrencesEverywhere } from '../occurrences.ts';
 import type { Workspace } from '../workspace.ts';
 
 export const names: Answer = {
@@ -100,26 +101,3 @@ export const names: Answer = {
 /** The lesson with every file that it speaks of at hand. */
 const whole = async (lesson: OpenLesson, workspace: Workspace): Promise<OpenLesson> =>
   (await workspace.lessonAt(lesson.document.uri)) ?? lesson;
-
-interface Found {
-  readonly lesson: OpenLesson;
-  readonly occurrences: readonly Occurrence[];
-}
-
-/** In the lesson itself and in every other that speaks of the same; a name of a text that stands alone is nowhere else. */
-async function occurrencesEverywhere(
-  named: Named,
-  lesson: OpenLesson,
-  workspace: Workspace,
-): Promise<readonly Found[]> {
-  const others =
-    named.path === undefined
-      ? []
-      : (await workspace.everyLesson()).filter(
-          (one) => one.document.uri !== lesson.document.uri && one.root === lesson.root,
-        );
-  return [lesson, ...others].flatMap((one) => {
-    const occurrences = occurrencesIn(one.analysis, named);
-    return occurrences.length > 0 ? { lesson: one, occurrences } : [];
-  });
-}
