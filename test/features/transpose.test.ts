@@ -4,9 +4,9 @@ import { readFileSync } from 'node:fs';
 import { analyze } from '../../server/src/analyze.ts';
 import { plainOf } from '../../server/src/features/page.ts';
 import { colourPage, compareColours } from '../../server/src/features/transpose-table.ts';
-import { transposeActions } from '../../server/src/features/transpose.ts';
-import { applyEdits } from '../../server/src/util/edits.ts';
-import { cursorIn, dedented } from '../support/check-features.ts';
+import { actionsAt } from '../../server/src/features/actions/registry.ts';
+import { actionLines, afterAction } from '../support/check-actions.ts';
+import { dedented } from '../support/check-features.ts';
 import { capoed, transposed } from '../support/transposed.ts';
 
 const lamps = readFileSync('samples/harbour-lamps.lesson', 'utf8');
@@ -52,10 +52,10 @@ describe('the other keys', () => {
     section s
       progression p
   `;
-  const offered = (marked: string): readonly string[] => {
-    const { analysis, offset } = cursorIn(marked);
-    return transposeActions(analysis, { start: offset, end: offset }).map(({ title }) => title);
-  };
+  const offered = (marked: string): readonly string[] => [
+    ...actionLines(marked, 'transpose'),
+    ...actionLines(marked, 'capo'),
+  ];
   it('are offered on the key, the nearest first, and then by the capo', () => {
     const titles = offered(lesson);
     assert.deepEqual(titles.slice(0, 3), [
@@ -73,17 +73,14 @@ describe('the other keys', () => {
   });
   it('are offered for the whole lesson, and nowhere else', () => {
     const analysis = analyze(dedented(lesson).replace('<|>', ''));
-    assert.ok(transposeActions(analysis, { start: 0, end: analysis.text.length }).length > 11);
+    assert.ok(actionsAt(analysis, { start: 0, end: analysis.text.length }).length > 11);
     assert.deepEqual(offered(lesson.replace('<|>', '').replace('G | D', 'G<|> | D')), []);
     assert.deepEqual(offered('key G<|> major\n'), []);
   });
   it('do what they say', () => {
-    const { analysis, offset, text } = cursorIn(lesson);
-    const actions = transposeActions(analysis, { start: offset, end: offset });
-    const done = (start: string): string =>
-      applyEdits(text, actions.find(({ title }) => title.startsWith(start))!.edits);
-    assert.equal(done('Transpose to A major'), text.replace('key G', 'key A').replace('G | D', 'A | E'));
-    assert.equal(done('Let it sound in G major'), text.replace('capo 2', 'no capo'));
+    const text = dedented(lesson).replace('<|>', '');
+    assert.equal(afterAction(lesson, 'transpose A major'), text.replace('key G', 'key A').replace('G | D', 'A | E'));
+    assert.equal(afterAction(lesson, 'capo G major'), text.replace('capo 2', 'no capo'));
   });
   it('say what has to stay behind', () => {
     const titles = offered('key C<|> major\nprogression p\n  C | H\nsection s\n  progression p\n');

@@ -370,7 +370,7 @@ describe('the language server', () => {
       client.open(URI, LESSON.replace('lesson "Lamps"\n', ''));
       const actions = (await fixes(['refactor']))!;
       const toA = actions.find(({ title }) => title === 'Transpose to A major')!;
-      assert.equal(toA.kind, 'refactor.rewrite');
+      assert.equal(toA.kind, 'refactor.rewrite.key');
       const [change] = toA.edit!.documentChanges as TextDocumentEdit[];
       assert.deepEqual(
         change.edits.map((edit) => ('newText' in edit ? edit.newText : '')),

@@ -5,13 +5,13 @@ import { drawSheet } from '../../server/src/draw/sheet.ts';
 import { svgOf } from '../../server/src/draw/svg.ts';
 import { USUAL_WIDTH } from '../../server/src/draw/text-tab.ts';
 import { lessonText } from '../../server/src/export/text.ts';
+import { actionsAt } from '../../server/src/features/actions/registry.ts';
 import { completionsAt } from '../../server/src/features/completion.ts';
 import { definitionAt } from '../../server/src/features/definition.ts';
 import { foldsOf } from '../../server/src/features/folding.ts';
 import { hoverAt } from '../../server/src/features/hover.ts';
 import { previewOf } from '../../server/src/features/preview.ts';
 import { symbolsOf } from '../../server/src/features/symbols.ts';
-import { transposeActions } from '../../server/src/features/transpose.ts';
 import type { Location } from '../../server/src/lesson/neighbours.ts';
 import { MOST_FINDINGS } from '../../server/src/rules/findings.ts';
 import { formatText } from '../../server/src/syntax/format.ts';
@@ -38,7 +38,7 @@ export function useFeatures(analysis: Analysis, offset: number): void {
   symbolsOf(analysis);
   for (const { startLine, endLine } of foldsOf(analysis)) assert.ok(startLine < endLine);
   previewOf(analysis, WIDTH);
-  transposeActions(analysis, { start: 0, end: analysis.text.length });
+  actionsAt(analysis, { start: offset, end: offset });
 }
 
 /** Findings lie inside their text, in its order, each once, and are never too many. */

@@ -39,7 +39,14 @@ export interface ColourComparison {
 }
 
 /** `before` and `after` are one lesson in two keys: the same sections, bars and chords. What only one of them has is passed over. */
-export function compareColours(before: Analysis, after: Analysis): ColourComparison {
+export const compareColours = (before: Analysis, after: Analysis): ColourComparison => ({
+  rows: colourRows(before, after),
+  arise: missingIn(before, after),
+  vanish: missingIn(after, before),
+});
+
+/** The same without the findings, which are dearer than the music. */
+export function colourRows(before: Analysis, after: Analysis): readonly ColourRow[] {
   const rows: ColourRow[] = [];
   for (const [index, section] of before.lesson.sections.entries()) {
     const played = after.score.sections[index];
@@ -62,7 +69,7 @@ export function compareColours(before: Analysis, after: Analysis): ColourCompari
       }
     }
   }
-  return { rows, arise: missingIn(before, after), vanish: missingIn(after, before) };
+  return rows;
 }
 
 function sideOf({ written, voicing }: ChordScore): ColourSide {

@@ -1,5 +1,5 @@
 /** What the client on the other side can take, read once from its introduction. */
-import { MarkupKind, type InitializeParams } from 'vscode-languageserver';
+import { MarkupKind, ResourceOperationKind, type InitializeParams } from 'vscode-languageserver';
 import { chooseEncoding, type Encoding } from './positions.ts';
 
 export interface Client {
@@ -20,6 +20,12 @@ export interface Client {
   readonly tags: boolean;
   /** Takes code actions that carry their edits. */
   readonly codeActions: boolean;
+  /** Asks for what an action writes only when it is chosen. */
+  readonly resolvesActions: boolean;
+  /** Shows actions that cannot be done, with the reason. */
+  readonly showsDisabled: boolean;
+  /** Takes edits that make files. */
+  readonly makesFiles: boolean;
   /** Reads files for us, wherever they lie: what the product's own client says of itself. */
   readonly readsFiles: boolean;
   /** Tells of files that change, once it is asked to. */
@@ -45,6 +51,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
   // Both ways of getting diagnostics describe what they can show alike.
   const shown = text?.diagnostic ?? text?.publishDiagnostics;
   const published = text?.publishDiagnostics;
+  const edits = capabilities?.workspace?.workspaceEdit;
   return {
     encoding: chooseEncoding(capabilities?.general?.positionEncodings),
     pulls: text?.diagnostic !== undefined,
@@ -58,11 +65,16 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     related: shown?.relatedInformation ?? published?.relatedInformation ?? false,
     tags: (shown?.tagSupport ?? published?.tagSupport) !== undefined,
     codeActions: text?.codeAction?.codeActionLiteralSupport !== undefined,
+    resolvesActions:
+      (text?.codeAction?.dataSupport ?? false) && (text?.codeAction?.resolveSupport?.properties ?? []).includes('edit'),
+    showsDisabled: text?.codeAction?.disabledSupport ?? false,
+    makesFiles:
+      (edits?.documentChanges ?? false) && (edits?.resourceOperations ?? []).includes(ResourceOperationKind.Create),
     readsFiles: (initializationOptions as { readsFiles?: unknown } | undefined)?.readsFiles === true,
     watchesFiles: capabilities?.workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
     refreshes: capabilities?.workspace?.diagnostics?.refreshSupport ?? false,
     preparesRename: text?.rename?.prepareSupport ?? false,
-    versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges ?? false,
+    versionedEdits: edits?.documentChanges ?? false,
     commands: new Set(commandsIn(initializationOptions)),
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
   };

@@ -19,7 +19,6 @@ import {
   type Hover,
   type Range,
   type SymbolInformation,
-  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { allowing } from '../features/allow.ts';
 import type { Completion, Completions } from '../features/completion.ts';
@@ -28,10 +27,10 @@ import type { Fold } from '../features/folding.ts';
 import type { Hover as HoverPage } from '../features/hover.ts';
 import { figure, markdownOf, plainOf, type Block } from '../features/page.ts';
 import type { LessonSymbol, SymbolKind as Kind } from '../features/symbols.ts';
-import type { LessonAction } from '../features/transpose.ts';
 import { ruleNamed } from '../rules/findings.ts';
 import type { Finding, Fix, Severity } from '../util/finding.ts';
 import type { Client } from './client.ts';
+import { workspaceEdit } from './edits.ts';
 import type { OpenLesson } from './lessons.ts';
 
 /** Stands beside each finding in the editor's list. */
@@ -65,7 +64,7 @@ export function diagnosticOf(finding: Finding, lesson: OpenLesson, client: Clien
   };
 }
 
-/** One action a fix; the only fix of a finding is the one to take without asking. Behind them, that it is to be let be. */
+/** One action a fix; what was surely meant is the one to take without asking. Behind them, that it is to be let be. */
 export function actionsOf(
   finding: Finding,
   among: readonly Diagnostic[],
@@ -82,28 +81,14 @@ export function actionsOf(
     kind: CodeActionKind.QuickFix,
     diagnostics,
     ...(isPreferred && { isPreferred }),
-    edit: editOf(fix, lesson, client),
+    edit: workspaceEdit([{ lesson, edits: fix.edits }], client),
   });
   const allow = allowing(lesson.analysis, finding);
+  const sure = finding.fixes.length === 1 && (ruleNamed(finding.code)?.sure ?? false);
   return [
-    ...finding.fixes.map((fix) => action(fix, finding.fixes.length === 1)),
+    ...finding.fixes.map((fix) => action(fix, sure)),
     ...(allow ? [action(allow, false)] : []),
   ];
-}
-
-/** An action that mends nothing, but makes the lesson another one. */
-export const rewriteOf = (action: LessonAction, lesson: OpenLesson, client: Client): CodeAction => ({
-  title: action.title,
-  kind: CodeActionKind.RefactorRewrite,
-  edit: editOf(action, lesson, client),
-});
-
-function editOf({ edits }: Pick<Fix, 'edits'>, lesson: OpenLesson, { versionedEdits }: Client): WorkspaceEdit {
-  const { uri, version } = lesson.document;
-  const changes = edits.map(({ span, text }) => ({ range: lesson.rangeOf(span), newText: text }));
-  return versionedEdits
-    ? { documentChanges: [{ textDocument: { uri, version }, edits: changes }] }
-    : { changes: { [uri]: changes } };
 }
 
 export function hoverFrom({ span, page }: HoverPage, lesson: OpenLesson, { markdownHover }: Client): Hover {

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'playing',
   title: 'A note joined the wrong way',
   why: 'A finger hammers on above the fret that sounds, and pulls off to one below it; a slide up is written `/`, a slide down `\\\\`. Written the other way round a student does not know which of the two to believe.',
+  sure: true,
   bad: `melody landing on 1
   each 1/4
   3 h1 3 1

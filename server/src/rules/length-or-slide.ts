@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'playing',
   title: 'A length that looks like a slide',
   why: 'In a melody a fraction is the length of the note before it, so a slide stands by itself: `5 /7`. A fraction that has no note before it, or is no length that notes are written in, was probably meant to be one.',
+  sure: true,
   bad: `melody landing on 1
   each 1/4
   5/7 8 7

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'words',
   title: 'A line that lost its indent',
   why: 'The line is read as part of the statement above, since it can be nothing else. Indented it says so to the eye too, and stays there when lines are moved about.',
+  sure: true,
   bad: `cell ripple
 each 1/8
   p4 i3 m2 i3

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'words',
   title: 'A misspelt word',
   why: 'The word is so near to one that can stand here that this is surely the one that was meant. The lesson is read with it where that is safe, but a student who reads the text should find one spelling of each word.',
+  sure: true,
   bad: `lesson "A waltz"
 
 metre 3/4

@@ -8,6 +8,7 @@ export const rule: Rule = {
   topic: 'words',
   title: 'A word that is not needed',
   why: 'The keyword says what its numbers are: a tempo is in beats a minute, a meter is a time, strings are strings, and blanks keep words apart. The line is read without the word; one way to write a thing keeps lessons alike.',
+  sure: true,
   bad: `lesson "A waltz"
 
 tempo 84 bpm

@@ -12,6 +12,7 @@ export const rule: Rule = {
   topic: 'music',
   title: 'A note spelled against its key',
   why: 'A# and Bb are one fret, but in F major only Bb makes sense: the scale has one note on each letter, and whoever reads the chord wants to see its place in the key. So with a slash bass: the third of D is F#, never Gb.',
+  sure: true,
   bad: `key F major
 
 progression quay

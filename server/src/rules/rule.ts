@@ -76,6 +76,8 @@ interface RuleText {
    * plan, by which a variant is judged only where it has one of its own. Else: the music.
    */
   readonly speaksOf?: 'text' | 'variants' | 'practice';
+  /** Whether its only fix is what was surely meant: an editor may take it unasked, and with all such fixes at once. */
+  readonly sure?: boolean;
   /** Whether an editor may draw the place faded, as something that is not needed. */
   readonly fades?: boolean;
 }

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'words',
   title: 'A colon too many',
   why: 'A keyword needs no colon behind it: `capo 2` says it all. The line is read without it. Colons stand behind the start of a contour and behind the string that a melody changes to.',
+  sure: true,
   bad: `lesson "A waltz"
 
 capo: 2

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'music',
   title: 'A key that is not named in full',
   why: 'Numerals, melodies and the spelling of notes follow the key, and G major and G minor share hardly half of them. A key is a note and a mode: `G major`, `E dorian`, `A minor pentatonic`.',
+  sure: true,
   bad: `lesson "A waltz"
 
 key G majr

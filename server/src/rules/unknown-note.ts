@@ -10,6 +10,7 @@ export const rule: Rule = {
   topic: 'music',
   title: 'A note that cannot be read',
   why: 'A note is a capital letter, an accidental and the octave, in which C4 is middle C: the sixth string is E2, the first E4. Without the octave two strings of one name could not be told apart.',
+  sure: true,
   bad: `lesson "Low bells"
 
 tuning D2 A2 D3 g3 B3 E4

@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'playing',
   title: 'A sign that cannot be read',
   why: 'A melody or a tab is written in the signs of plain-text tab: a fret, `-` for nothing new, `r` for silence, `x` for a dead note, `h3` and `p1` for the fretting hand, `/7` and `\\\\5` for slides, `7b9` for a bend. What is none of them stands for nothing, and the notes around it are played.',
+  sure: true,
   bad: `melody landing on 1
   each 1/4
   7 8 [12] 7

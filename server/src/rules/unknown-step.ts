@@ -9,6 +9,7 @@ export const rule: Rule = {
   topic: 'playing',
   title: 'A step that cannot be read',
   why: 'A contour moves by steps of the scale, counted from where it starts: `0` is the start, `-1` the step below, `+1#` the step above raised by a fret. A number without a sign is a tone of the chord, `-` holds and `r` rests.',
+  sure: true,
   bad: `contour swell on 1
   each 1/4
   from 5: 0 –1 0

@@ -12,6 +12,7 @@ export const rule: Rule = {
   topic: 'shapes',
   title: 'A tone that chords do not have',
   why: 'Tones are counted from the root: R, 2, 3, 4, 5, 6, 7, 9, 11 and 13, with an accidental where they are meant whatever the chord. An octave is the root again, a tenth the third.',
+  sure: true,
   bad: `shape lamp
   strings 4 2 1
   tones 3 8 5

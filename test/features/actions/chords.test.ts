@@ -51,7 +51,7 @@ describe('the next voicing', () => {
 describe('a pin', () => {
   it('is the position that the engine chose, or the frets where that says too little', () => {
     checkAction(at('G | D<|> | Em'), 'pin', '    G | D at 3 | Em');
-    checkAction('progression p\n  C<|> | F\n\nsection s\n  progression p\n', 'pin', '  C as x-3-2-0-1-0 | F');
+    checkAction('progression p\n  C<|> | F\n\nsection s\n  progression p\n', 'pin', '  C as x32010 | F');
   });
   it('is taken off again', () => {
     checkAction(at('G | D at 3<|> | Em'), 'unpin', '    G | D | Em');
