@@ -1,6 +1,6 @@
 /** Chord diagrams: which signs stand on which strings. */
 import assert from 'node:assert/strict';
-import { drawDiagram, drawnFrets, windowOf } from '../../server/src/draw/diagram.ts';
+import { drawDiagram, drawnFrets, firstFretWords, windowOf } from '../../server/src/draw/diagram.ts';
 import type { Drawing, Shape } from '../../server/src/draw/drawing.ts';
 import { svgOf } from '../../server/src/draw/svg.ts';
 import { parseFretList } from '../../server/src/fretboard/frets.ts';
@@ -51,6 +51,24 @@ describe('A chord diagram', () => {
     assert.deepEqual(drawnFrets(parseFretList('0-0-2-0-0-0', 6)!, partly), [0, 0, 4, 0, 0, 0]);
     const whole = instrumentWith(tuningNamed('standard')!, { capo: { fret: 2 } });
     assert.deepEqual(drawnFrets(parseFretList('0-0-2-0-0-0', 6)!, whole), [0, 0, 2, 0, 0, 0]);
+  });
+
+  it('draws that capo, and calls its first fret what the tab calls it', () => {
+    const partly = instrumentWith(tuningNamed('standard')!, { capo: { fret: 2, strings: [5, 4, 3] } });
+    const first = (frets: string): string => {
+      const list = parseFretList(frets, 6)!;
+      return firstFretWords(list, partly, windowOf(drawnFrets(list, partly)));
+    };
+    assert.equal(first('0-0-0-11-0-0'), '11');
+    assert.equal(first('7-x-x-x-9-x'), '7');
+    // A finger at fret 5 behind the capo lies beside one at fret 7 of a free string.
+    assert.equal(first('x-5-7-x-7-x'), '5/7');
+    const shown = (frets: string): readonly Shape[] =>
+      drawDiagram('Em', voicing({ symbol: 'Em', frets }, partly), partly).shapes.filter(
+        ({ style }) => style === 'capo',
+      );
+    assert.equal(shown('0-0-2-0-0-0').length, 1);
+    assert.equal(shown('0-0-0-11-0-0').length, 0);
   });
 
   it('draws 3 to 12 strings, in well-formed SVG', () => {

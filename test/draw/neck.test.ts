@@ -47,6 +47,11 @@ describe('a chord on the neck', () => {
     );
     assert.deepEqual(wordsOf(shapes, 'small').slice(0, 5), ['3', '5', '7', '9', '12']);
   });
+  it('shows a capo that leaves strings free, and counts from it as the tab does', () => {
+    const { shapes: halved } = neck('Em', '0-0-2-0-0-0', 900, 'capo 2 on 5 4 3\n');
+    assert.equal(halved.filter(({ style }) => style === 'capo').length, 1);
+    assert.deepEqual(wordsOf(halved, 'small').slice(0, 5), ['capo', '3', '5', '7', '9']);
+  });
   it('fits its width, and shows the part of the neck with the shape where there is no room for all of it', () => {
     for (const width of [280, 420, 900]) {
       for (const frets of ['x-x-9-0-8-10', 'x-x-x-16-15-17', '3-2-0-0-0-3']) {

@@ -23,7 +23,7 @@ const LESSON = `
 describe('the plan of practice', () => {
   it('is a line a step, counted in the beats of its section', () => {
     assert.equal(
-      practiceText(lessonOf(LESSON)),
+      practiceText(lessonOf(LESSON), 80),
       dedented(`
         Practice
 
@@ -33,6 +33,15 @@ describe('the plan of practice', () => {
         4. Far up · quarter = 60, 70, 80, 90 … 200
       `).trimEnd(),
     );
+  });
+
+  it('is broken between words where a line is too long, and goes on below its words', () => {
+    assert.deepEqual(practiceText(lessonOf(LESSON), 40).split('\n').slice(2, 6), [
+      '1. Shapes only, <one> strum a bar ·',
+      '   quarter = 60 · 1 minute',
+      '2. The change · The quay, bar 2 · dotted',
+      '   quarter = 60 · 3 minutes',
+    ]);
   });
 
   it('is a numbered list, in which a lesson’s text is text', () => {
@@ -45,7 +54,7 @@ describe('the plan of practice', () => {
   });
 
   it('is nothing where there is none', () => {
-    assert.equal(practiceText(lessonOf('lesson "A"\n')), '');
+    assert.equal(practiceText(lessonOf('lesson "A"\n'), 80), '');
     assert.equal(practiceHtml(lessonOf('lesson "A"\n')), '');
   });
 });

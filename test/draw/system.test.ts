@@ -49,6 +49,25 @@ describe('A system of bars', () => {
     );
   });
 
+  it('colours no damped stroke as an open string', () => {
+    const [drawing] = systems('4/4', [bar(1, [G], '1/4', 'down:3-2-0-0-0-3 mute:3-2-0-0-0-3')], 900);
+    const open = labelBoxes(drawing.shapes).filter(({ style }) => style.split(' ').includes('open'));
+    assert.deepEqual(
+      open.map(({ text }) => text),
+      ['0', '0', '0'],
+    );
+  });
+
+  it('sets an accent close above what it is about, whatever else stands over the system', () => {
+    const [drawing] = systems('4/4', [bar(1, [G], '1/4', 'p4=0> a1=3> p4=0 i3=0')], 900);
+    const svg = svgOf(drawing);
+    const middles = [...svg.matchAll(/class="stem" d="M\S+ (\S+)L\S+ (\S+)L/g)].map(([, , y]) => Number(y));
+    const top = labelBoxes(drawing.shapes).find(({ text }) => text === 'E')!;
+    const string = (top.top + top.bottom) / 2;
+    assert.equal(middles.length, 2);
+    for (const y of middles) assert.ok(string - y > 8 && string - y < 18, `${y} above the string at ${string}`);
+  });
+
   it('gives time its room: a half note is wider than an eighth', () => {
     const [drawing] = systems('4/4', [bar(1, [], '1/8', 'p6=1:1/2 p6=2:1/4 p6=3 p6=4')], 900);
     const xs = labelBoxes(drawing.shapes)

@@ -63,6 +63,21 @@ letters together: plucked together
     assert.match(tab, /^Harbour lamps\nG major · 3\/4 · quarter = 84 · standard tuning, E A D G B E/);
   });
 
+  it('says how notes are swung', () => {
+    const { lesson, score } = analyze('lesson "A"\nswing 1/8\n');
+    assert.match(textTab(lesson, score, []), / · swung eighths · standard tuning/);
+  });
+
+  it('shows where a bar begins with what sounds on', () => {
+    const { lesson, score } = analyze(
+      'melody held on 1\n  each 1/4\n  5 7 8 10 1/2 | r 1/4 7 8 - | - - 5 7\nsection verse\n  melody held\n',
+    );
+    const tab = textTab(lesson, score, []);
+    const [third] = tab.split('\n').filter((line) => line.includes(' = '));
+    assert.ok(third.indexOf('=') > third.indexOf('r'), third);
+    assert.match(tab, /r rest · = held on from the bar before/);
+  });
+
   it('lines up first digits where melody and two-digit frets meet', () => {
     assert.equal(
       body(tabOf('2/4', [bar(1, [], '1/8', 'p4=10+*1=12 i3=9 m2=10+*1=8 p4=7')])),

@@ -1,6 +1,6 @@
 /** Draws one chord as a hand sees it: strings upright, frets across, fingers on form-coded dots. */
 import type { FretList } from '../fretboard/frets.ts';
-import { capoOn, neckFret, nutFret } from '../fretboard/instrument.ts';
+import { capoOn, neckFret, nutFret, stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import type { SoundingString, Voicing } from '../realise/score.ts';
 import type { Drawing, Shape } from './drawing.ts';
@@ -31,14 +31,44 @@ export function windowOf(placed: FretList): Window {
   return { from: lowest, frets: Math.min(MOST_FRETS, Math.max(LEAST_FRETS, highest - lowest + 1)) };
 }
 
-/** The frets of a shape as they are drawn: as written, but from the nut where a capo lies on some of the strings only. */
-export function drawnFrets(frets: FretList, instrument: Instrument): FretList {
-  if (!instrument.capo || nutFret(instrument) > 0) return frets;
-  return frets.map((fret, index) => {
-    const string = frets.length - index;
-    if (fret === null) return null;
-    return fret === 0 && capoOn(instrument, string) > 0 ? 0 : neckFret(instrument, string, fret);
-  });
+/** Whether a capo lies on some of the strings only. */
+export const leavesFree = (instrument: Instrument): boolean =>
+  instrument.capo !== undefined && nutFret(instrument) === 0;
+
+/** The frets of a shape as they are drawn: as written, but from the nut where a capo leaves strings free. */
+export const drawnFrets = (frets: FretList, instrument: Instrument): FretList =>
+  frets.map((fret, index) => (fret === null ? null : drawnFret(fret, frets.length - index, instrument)));
+
+/** The same for one written fret on a string of the player's number. */
+export const drawnFret = (fret: number, string: number, instrument: Instrument): number =>
+  fret > 0 && leavesFree(instrument) ? neckFret(instrument, string, fret) : fret;
+
+/**
+ * What the first row of a diagram is called: the fret that the tab writes there, and two of them, `6/8`, where a finger on a free
+ * string lies beside one behind the capo. Empty where the diagram begins at the nut.
+ */
+export function firstFretWords(frets: FretList, instrument: Instrument, { from }: Window): string {
+  if (from === 1) return '';
+  const drawn = drawnFrets(frets, instrument);
+  const written = frets.flatMap((fret, index) => (fret ? [from - (drawn[index]! - fret)] : []));
+  return [...new Set(written)]
+    .filter((fret) => fret > 0)
+    .sort((a, b) => a - b)
+    .join('/');
+}
+
+/** A capo that leaves strings free, as the first and last index of each row of strings that it lies on. */
+export function capoRuns(instrument: Instrument): readonly { readonly first: number; readonly last: number }[] {
+  const runs: { first: number; last: number }[] = [];
+  if (!leavesFree(instrument)) return runs;
+  const count = stringCount(instrument);
+  for (let index = 0; index < count; index++) {
+    if (capoOn(instrument, count - index) === 0) continue;
+    const run = runs[runs.length - 1];
+    if (run?.last === index - 1) run.last = index;
+    else runs.push({ first: index, last: index });
+  }
+  return runs;
 }
 
 const GAP = 18;
@@ -49,6 +79,8 @@ const RIGHT = 30;
 const FOOT = 10;
 const ABOVE = 13;
 const LEAST_WIDTH = 84;
+/** Half the thickness of a capo. */
+const CAPO = 4.5;
 
 export function drawDiagram(
   symbol: string,
@@ -69,7 +101,18 @@ export function drawDiagram(
   shapes.push(path('wire', ...wires));
   shapes.push(path('string', ...frets.flatMap((_, index) => ['M', x(index), TOP + 0.5, 'V', foot])));
   if (window.from === 1) shapes.push(line('nut', left - 0.5, TOP - 0.5, right + 0.5, TOP - 0.5));
-  else shapes.push(label('small', right + 13, y(window.from) - ROW / 2 + middleOf(TYPE.small), `${window.from}`));
+  else {
+    const words = firstFretWords(voicing.frets, instrument, window);
+    shapes.push(label('small', right + 13, y(window.from) - ROW / 2 + middleOf(TYPE.small), words));
+  }
+  const capo = instrument.capo?.fret ?? 0;
+  for (const { first, last } of capo >= window.from && capo < window.from + window.frets ? capoRuns(instrument) : []) {
+    const [from, to] = [x(first), x(last)].sort((a, b) => a - b);
+    shapes.push({
+      ...box('capo', from - CAPO, y(capo) - ROW / 2 - CAPO, to - from + 2 * CAPO, 2 * CAPO),
+      rounding: CAPO,
+    });
+  }
   shapes.push(...barres(voicing, frets, window, x, y));
   const roles = new Map(voicing.strings.map((string): [number, SoundingString] => [string.string, string]));
   frets.forEach((fret, index) => {

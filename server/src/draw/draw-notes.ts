@@ -75,7 +75,8 @@ function drawNumber(
 ): readonly Shape[] {
   const shown = shownNote(event, reading);
   const melody = event.voice === 'melody';
-  const plain = event.technique?.dead || event.technique?.harmonic !== undefined;
+  // A damped stroke sounds no string, open or stopped.
+  const plain = event.stroke === 'mute' || event.technique?.dead || event.technique?.harmonic !== undefined;
   const open = event.fret === 0 && !plain;
   const style = ['fret', open ? 'open' : '', melody ? 'melody' : '', shown.smaller]
     .filter((one) => one !== '')
@@ -185,7 +186,7 @@ function drawVibrato(
 function marksAbove(placed: PlacedBar, moment: Moment, x: number, rows: Rows): readonly Shape[] {
   const shapes: Shape[] = [];
   if (isAccented(moment)) {
-    const y = rows.accents - 4;
+    const y = rows.top - (rows.accents.get(moment) ?? 0);
     shapes.push(path('stem', 'M', x - 5, y - 3, 'L', x + 5, y, 'L', x - 5, y + 3));
   }
   const strikes = new Set(moment.events.flatMap((event) => strikeLetter(event) ?? []));

@@ -1,4 +1,4 @@
-/** What stands at the head of a lesson, in words: key, meter, tempo, tuning, capo, level, hand, difficulty, findings. */
+/** What stands at the head of a lesson, in words: key, meter, tempo, swing, tuning, capo, level, hand, difficulty, findings. */
 import { stringCount } from '../fretboard/instrument.ts';
 import type { Instrument } from '../fretboard/instrument.ts';
 import type { Lesson, Meter, SectionPlan, Settings, Tempo } from '../lesson/lesson.ts';
@@ -12,7 +12,7 @@ import { beatWords } from './rhythm.ts';
 import { counted } from './spoken.ts';
 
 export interface Fact {
-  readonly kind: 'key' | 'meter' | 'tempo' | 'tuning' | 'capo' | 'level' | 'hand' | 'difficulty' | 'findings';
+  readonly kind: 'key' | 'meter' | 'tempo' | 'swing' | 'tuning' | 'capo' | 'level' | 'hand' | 'difficulty' | 'findings';
   readonly text: string;
 }
 
@@ -38,8 +38,9 @@ export function factsOf(lesson: Lesson, score: Score, findings: readonly Finding
     { kind: 'key', text: keyWords(settings.key, instrument) },
     { kind: 'meter', text: meterWords(settings.meter) },
     { kind: 'tempo', text: tempoWords(settings.tempo) },
-    { kind: 'tuning', text: tuningWords(instrument) },
   ];
+  if (settings.swing) facts.push({ kind: 'swing', text: `swung ${beatWords(settings.swing)}s` });
+  facts.push({ kind: 'tuning', text: tuningWords(instrument) });
   if (instrument.capo) facts.push({ kind: 'capo', text: capoWords(instrument) });
   if (settings.level !== undefined) facts.push({ kind: 'level', text: `level ${settings.level}` });
   facts.push({ kind: 'hand', text: `${settings.hand} hand` });

@@ -4,7 +4,7 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import { nutFret } from '../fretboard/instrument.ts';
 import type { WidestPair } from '../hand/fingering.ts';
 import type { NoteEvent, SoundingString, Voicing } from '../realise/score.ts';
-import { cross, dot, drawnFrets, signLabel } from './diagram.ts';
+import { capoRuns, cross, dot, drawnFret, drawnFrets, leavesFree, signLabel } from './diagram.ts';
 import type { Drawing, Shape } from './drawing.ts';
 import { box, circle, label, line, path } from './drawing.ts';
 import { PLAIN_LOOK, saidOf, signOf, type Look } from './look.ts';
@@ -45,6 +45,8 @@ const SCALE = 1.21;
 const HOLLOW_SCALE = 1.25;
 /** Half the height of a melody's ring; a sign of the shape lies inside it. */
 const RING = 10.5;
+/** Half the thickness of a capo. */
+const CAPO = 6;
 /** The frets that a neck marks, and the octaves of them. */
 const MARKED: ReadonlySet<number> = new Set([3, 5, 7, 9, 12, 15, 17, 19, 21, 24]);
 
@@ -72,8 +74,7 @@ export function drawNeck(
 ): Drawing {
   const frets = drawnFrets(voicing.frets, instrument);
   const count = frets.length;
-  // Frets of a melody count as those of the shape do; where a capo leaves strings free they are not moved along.
-  const places = frets.every((fret, index) => fret === voicing.frets[index]) ? placesOf(melody) : [];
+  const places = placesOf(melody, instrument);
   const board = boardOf([...frets, ...places.map(({ fret }) => fret)], count, instrument, width, look, whole);
   const { window, middle, y, x, nut } = board;
   const [top, base] = [y(count - 1), y(0)];
@@ -85,7 +86,12 @@ export function drawNeck(
   shapes.push(path('wire', ...wires));
   shapes.push(path('string', ...frets.flatMap((_, index) => ['M', x(nut), y(index), 'H', board.wire(end)])));
   if (window.from === 1) shapes.push(line('nut', x(nut - 1), top - 0.5, x(nut - 1), base + 0.5));
-  shapes.push(...numbers(window, middle, base + NUMBERS_BELOW), ...barres(voicing, frets, middle, y));
+  const capo = leavesFree(instrument) ? instrument.capo!.fret : 0;
+  for (const { first, last } of capo >= window.from && capo <= end ? capoRuns(instrument) : []) {
+    const [upper, lower] = [y(last) - CAPO, y(first) + CAPO];
+    shapes.push({ ...box('capo', middle(capo) - CAPO, upper, 2 * CAPO, lower - upper), rounding: CAPO });
+  }
+  shapes.push(...numbers(window, capo, middle, base + NUMBERS_BELOW), ...barres(voicing, frets, middle, y));
   const reading = look.reading === 'frets' ? 'intervals' : look.reading;
   const sounding = new Map(voicing.strings.map((one): [number, SoundingString] => [one.string, one]));
   frets.forEach((fret, index) => {
@@ -105,7 +111,8 @@ export function drawNeck(
     }
   });
   shapes.push(...melodyOver(places, frets, look, board));
-  const measured = reach && frets.every((fret, index) => fret === voicing.frets[index]) ? reach : undefined;
+  // As written, a fret does not say where it lies among strings that the capo leaves free.
+  const measured = leavesFree(instrument) ? undefined : reach;
   if (measured) shapes.push(...reachBelow(measured, middle, base + NUMBERS_BELOW + 10, board.width));
   const way = places.length > 0 ? `; melody: ${spokenPath(places)}` : '';
   return {
@@ -172,11 +179,14 @@ function windowOf(
   return { from: Math.max(1, Math.min(lowest - 1, highest + 1 - shown)), frets: Math.min(shown, all) };
 }
 
-function numbers({ from, frets }: Window, middle: (fret: number) => number, y: number): readonly Shape[] {
+/** Counted from the capo, as the tab counts them. */
+function numbers({ from, frets }: Window, capo: number, middle: (fret: number) => number, y: number): readonly Shape[] {
   const shown = Array.from({ length: frets }, (_, index) => from + index).filter(
-    (fret) => MARKED.has(fret) || (from > 1 && fret === from),
+    (fret) => MARKED.has(fret - capo) || (from > 1 && fret === from && fret > capo),
   );
-  return shown.map((fret) => label('small', middle(fret), y, `${fret}`, 'middle'));
+  const words = shown.map((fret) => label('small', middle(fret), y, `${fret - capo}`, 'middle'));
+  const isShown = capo >= from && capo < from + frets;
+  return isShown ? [label('small', middle(capo), y, 'capo', 'middle'), ...words] : words;
 }
 
 /** A line joins the strings that one finger stops. */
@@ -196,26 +206,34 @@ function barres(
   });
 }
 
+interface Place {
+  readonly note: NoteEvent;
+  readonly string: number;
+  /** As it is drawn. */
+  readonly fret: number;
+}
+
 /** A melody note where it lies, without those that only come again at once. */
-function placesOf(melody: readonly NoteEvent[]): readonly NoteEvent[] {
-  return melody.filter((note, index) => {
+function placesOf(melody: readonly NoteEvent[], instrument: Instrument): readonly Place[] {
+  const places = melody.filter((note, index) => {
     const before = melody[index - 1];
     return before?.string !== note.string || before.fret !== note.fret;
   });
+  return places.map((note) => ({ note, string: note.string, fret: drawnFret(note.fret, note.string, instrument) }));
 }
 
 /** The way of a melody: a line from note to note, and a ring round each; what the shape does not press is named in its ring. */
 function melodyOver(
-  places: readonly NoteEvent[],
+  places: readonly Place[],
   frets: readonly (number | null)[],
   { reading }: Look,
   { middle, y }: Board,
 ): readonly Shape[] {
-  const at = ({ string, fret }: NoteEvent): readonly [number, number] => [middle(fret), y(frets.length - string)];
+  const at = ({ string, fret }: Place): readonly [number, number] => [middle(fret), y(frets.length - string)];
   const ways: (string | number)[] = [];
   const known = new Set<string>();
-  for (const [index, note] of places.slice(1).entries()) {
-    const [from, to] = [places[index], note];
+  for (const [index, to] of places.slice(1).entries()) {
+    const from = places[index];
     const way = [`${from.string}.${from.fret}`, `${to.string}.${to.fret}`].sort().join(' ');
     if (known.has(way)) continue;
     known.add(way);
@@ -223,14 +241,14 @@ function melodyOver(
   }
   const shapes: Shape[] = ways.length > 0 ? [path('ring', ...ways)] : [];
   const drawn = new Set<string>();
-  for (const note of places) {
-    const place = `${note.string}.${note.fret}`;
-    if (drawn.has(place)) continue;
-    drawn.add(place);
-    const [x, height] = at(note);
+  for (const place of places) {
+    const key = `${place.string}.${place.fret}`;
+    if (drawn.has(key)) continue;
+    drawn.add(key);
+    const [x, height] = at(place);
     shapes.push(circle('ring', x, height, RING, true));
-    if (frets[frets.length - note.string] === note.fret) continue;
-    const text = saidOf(note, reading === 'frets' ? 'intervals' : reading);
+    if (frets[frets.length - place.string] === place.fret) continue;
+    const text = saidOf(place.note, reading === 'frets' ? 'intervals' : reading);
     shapes.push(label('degree melody', x, height + middleOf(TYPE.finger), text, 'middle'));
   }
   return shapes;
@@ -247,9 +265,13 @@ function between(
   return ['M', x1 + dx, y1 + dy, 'L', x2 - dx, y2 - dy];
 }
 
-const spokenPath = (places: readonly NoteEvent[]): string =>
+/** Frets as the tab writes them. */
+const spokenPath = (places: readonly Place[]): string =>
   places
-    .map(({ string, fret }) => `string ${numberWord(string)} ${fret === 0 ? 'open' : `fret ${numberWord(fret)}`}`)
+    .map(
+      ({ note: { string, fret } }) =>
+        `string ${numberWord(string)} ${fret === 0 ? 'open' : `fret ${numberWord(fret)}`}`,
+    )
     .join(', ');
 
 /** A line from finger to finger with its length; the words go beside it where it is too short for them. */

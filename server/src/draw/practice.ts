@@ -4,6 +4,7 @@ import type { PracticeStep } from '../lesson/practice.ts';
 import { printable } from './printable.ts';
 import { beatWords } from './rhythm.ts';
 import { escaped } from './svg.ts';
+import { wrapped } from './wrapped.ts';
 
 export interface PracticeRow {
   readonly title: string;
@@ -41,11 +42,14 @@ function placeOf({ section: index, first, last }: PracticeStep, { sections }: Le
   return `${section.title ?? section.name}${bars}`;
 }
 
-/** Under a heading, a line a step with its number; empty where there is no practice. */
-export function practiceText(lesson: Lesson): string {
+/** Under a heading, each step with its number, in lines of at most `width` columns; empty where there is no practice. */
+export function practiceText(lesson: Lesson, width: number): string {
   const rows = practiceRows(lesson);
   if (rows.length === 0) return '';
-  const lines = rows.map((row, index) => `${index + 1}. ${[row.title, ...detailsOf(row)].map(printable).join(' · ')}`);
+  const lines = rows.flatMap((row, index) => {
+    const number = `${index + 1}. `;
+    return wrapped(number + [row.title, ...detailsOf(row)].map(printable).join(' · '), width, number.length);
+  });
   return ['Practice', '', ...lines].join('\n');
 }
 

@@ -21,7 +21,8 @@ export interface Rows {
   readonly sounds: number;
   readonly numbers: number;
   readonly palm: number;
-  readonly accents: number;
+  /** How far above the highest string the middle of each accent lies: close to what it is about. */
+  readonly accents: ReadonlyMap<Moment, number>;
   readonly strikes: number;
   readonly fingers: number;
   /** Where the arrows of bends end; their amounts stand above. */
@@ -45,7 +46,10 @@ const CLEAR = { numbers: 11, slurs: 15 } as const;
 const BENDS = 16;
 const FINGERS = 11;
 const STRIKES = 11;
-const ACCENTS = 10;
+/** Half the height of an accent, with the air around it; and what it keeps from the highest string where nothing stands on that. */
+const ACCENT = { half: 5, fromString: 5 } as const;
+/** Heights of the letters that an accent may stand above. */
+const LETTERS = 9;
 const PALM = 13;
 
 const LETTERS_BELOW_RHYTHM = 14;
@@ -59,7 +63,8 @@ export function rowsOf(bars: readonly PlacedBar[], strings: number): Rows {
   const events = moments.flatMap((moment) => moment.events);
   const tied = measures.some(({ bar }) => bar.tied?.some(({ string }) => string === 1));
 
-  let above = tied || events.some((event) => event.string === 1 && isSlur(event)) ? CLEAR.slurs : CLEAR.numbers;
+  const clear = tied || events.some((event) => event.string === 1 && isSlur(event)) ? CLEAR.slurs : CLEAR.numbers;
+  let above: number = clear;
   const row = (height: number): number => {
     const here = above;
     above += height;
@@ -70,7 +75,21 @@ export function rowsOf(bars: readonly PlacedBar[], strings: number): Rows {
     FINGERS * Math.max(0, ...bars.flatMap((bar) => bar.measure.moments.map((moment) => namedIn(bar, moment).length))),
   );
   const strikes = row(events.some((event) => strikeLetter(event)) ? STRIKES : 0);
-  const accents = row(moments.some(isAccented) ? ACCENTS : 0);
+  const accents = new Map<Moment, number>();
+  for (const bar of bars) {
+    for (const moment of bar.measure.moments) {
+      if (!isAccented(moment)) continue;
+      const named = namedIn(bar, moment).length;
+      const below = Math.max(
+        moment.events.some((event) => event.string === 1) ? clear : ACCENT.fromString,
+        moment.events.some((event) => event.technique?.bend) ? bends + LETTERS : 0,
+        named > 0 ? fingers + LETTER_STEP * (named - 1) + LETTERS : 0,
+        moment.events.some((event) => strikeLetter(event)) ? strikes + LETTERS : 0,
+      );
+      accents.set(moment, below + ACCENT.half);
+      above = Math.max(above, below + 2 * ACCENT.half);
+    }
+  }
   const palm = row(moments.some(isPalmMuted) ? PALM : 0);
   const numbers = Math.max(above, CLEAR.numbers);
 
@@ -98,7 +117,7 @@ export function rowsOf(bars: readonly PlacedBar[], strings: number): Rows {
     sounds: down + (beside ? SYMBOL_BASE : SECOND_ROW_BASE),
     numbers: top - numbers,
     palm: top - palm,
-    accents: top - accents,
+    accents,
     strikes: top - strikes,
     fingers: top - fingers,
     bends: top - bends,

@@ -17,6 +17,7 @@ export const FILE_STYLES = [
   '.pluck{font-size:11px;font-style:italic;fill:var(--soft)}.small{font-size:10px;fill:var(--soft)}',
   '.grace{font-size:10px;font-variant-numeric:tabular-nums}.word{font-size:12.5px}',
   '.finger{font-size:10px;fill:var(--ground)}.degree{font-size:10px}.barre{fill:var(--ink)}',
+  '.capo{fill:var(--ground);stroke:var(--soft);stroke-width:1.4}',
   '.dot{fill:var(--ink);stroke:var(--ink);stroke-width:1}.dot.colour{fill:var(--colour);stroke:var(--colour)}',
   '.dot.hollow{fill:none;stroke-width:1.4}',
   '.broken{stroke:var(--warn);stroke-dasharray:4 3}',

@@ -11,7 +11,7 @@ import { columns } from './graphemes.ts';
 import type { Moment } from './moments.ts';
 import { momentsOf } from './moments.ts';
 import { printable } from './printable.ts';
-import { accentSign, handWord, palmSign, signOf, type TextSign } from './text-sign.ts';
+import { accentSign, HELD_ON, handWord, palmSign, signOf, type TextSign } from './text-sign.ts';
 
 /** The rows of one bar, all of one width in columns; the bar line at its right included. */
 export interface TextBar {
@@ -52,6 +52,8 @@ export function textBar({ bar, frame, meter, instrument, from }: BarToWrite, sca
   );
   const counts = moments.map((moment) => (moment.events.length > 0 ? countWord(moment.start, bar, meter) : ''));
   const letters = moments.map(handWord);
+  // On the string it is a line, as all that rings on.
+  if (letters[0] === '' && (bar.tied ?? []).length > 0) letters[0] = HELD_ON;
   const fingers = moments.map((moment) => moment.events.map((event) => namedFinger(frame, event) ?? '').join(''));
   const syllables = moments.map((moment) => moment.events.find((event) => event.syllable)?.syllable);
   const sung = syllables.map((syllable) =>

@@ -3,14 +3,15 @@ import type { Instrument } from '../fretboard/instrument.ts';
 import { stringCount } from '../fretboard/instrument.ts';
 import type { FretList } from '../fretboard/frets.ts';
 import type { SectionScore } from '../realise/score.ts';
-import { drawnFrets, windowOf } from './diagram.ts';
+import { capoRuns, drawnFrets, firstFretWords, windowOf } from './diagram.ts';
 import { columns } from './graphemes.ts';
 import { printable } from './printable.ts';
 import { distinctShapes } from './section.ts';
 
 /**
  * Strings from the lowest at the left to the highest at the right, frets downwards. Above: `x` silent, `o` open. On a fret the
- * finger that holds it, `●` where no finger is known. Beside the first row its fret, where that is not the first.
+ * finger that holds it, `●` where no finger is known; `━` a capo on some of the strings. Beside the first row its fret, as the tab
+ * counts it, where that is not the first.
  */
 export function textDiagram(
   frets: FretList,
@@ -24,8 +25,13 @@ export function textDiagram(
   const nut = window.from === 1 ? '═' : '─';
   const lines = [above, Array.from({ length: count }, () => nut).join(nut)];
   for (let fret = window.from; fret < window.from + window.frets; fret++) {
-    const row = drawn.map((each, index) => (each === fret ? (fingers?.[index] ? `${fingers[index]}` : '●') : '│'));
-    lines.push(row.join(' ') + (fret === window.from && fret > 1 ? `  fret ${fret}` : ''));
+    const capo = fret === instrument.capo?.fret ? capoRuns(instrument) : [];
+    const isUnder = (index: number): boolean => capo.some(({ first, last }) => first <= index && index <= last);
+    const row = drawn.map((each, index) =>
+      each === fret ? (fingers?.[index] ? `${fingers[index]}` : '●') : isUnder(index) ? '━' : '│',
+    );
+    const beside = fret === window.from ? firstFretWords(frets, instrument, window) : '';
+    lines.push(row.join(' ') + (beside === '' ? '' : `  fret ${beside}`));
   }
   return lines.map((line) => line.trimEnd()).join('\n');
 }

@@ -11,6 +11,9 @@ export interface TextSign {
   readonly rest: string;
 }
 
+/** Where a bar begins with nothing but what sounds on from the bar before. */
+export const HELD_ON = '=';
+
 /** What the fretting hand does to come to the note; `from` is the note that it comes from. */
 function attackSign(event: NoteEvent, from: NoteEvent | undefined): string {
   switch (event.technique?.attack) {
@@ -153,6 +156,10 @@ export function legend(score: Score, { namedFingers, repeats }: Surroundings): r
     uses(
       bars.some((bar) => bar.rests.length > 0),
       'r rest',
+    ),
+    uses(
+      bars.some((bar) => (bar.tied ?? []).length > 0),
+      `${HELD_ON} held on from the bar before`,
     ),
     uses(repeats, '|: and :| repeat what is between'),
   ].filter((word) => word !== '');

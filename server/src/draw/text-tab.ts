@@ -14,6 +14,7 @@ import { printable } from './printable.ts';
 import { ABOVE, BELOW, textBar, type TextBar } from './text-bar.ts';
 import { textShapes } from './text-diagram.ts';
 import { legend } from './text-sign.ts';
+import { wrapped } from './wrapped.ts';
 
 export const USUAL_WIDTH = 80;
 
@@ -56,7 +57,8 @@ export function textTab(
 
 function headOf(lesson: Lesson, score: Score, findings: readonly Finding[], width: number): string {
   const facts = factsOf(lesson, score, findings).map((fact) => fact.text);
-  return `${printable(lesson.title ?? 'Untitled lesson')}\n${joinedWithin(facts, width)}`;
+  const title = wrapped(printable(lesson.title ?? 'Untitled lesson'), width);
+  return [...title, joinedWithin(facts, width)].join('\n');
 }
 
 /** The parts with dots between them, broken so that no line is longer than `width` columns where that is possible. */
@@ -79,7 +81,7 @@ function musicText({ section: index, bars, as }: TextMusic, lesson: Lesson, scor
     : whole;
   const said = bars ? [bars.first === bars.last ? `bar ${bars.first}` : `bars ${bars.first} to ${bars.last}`] : [];
   const title = printable(section.title ?? section.name);
-  const heading = [title, ...said, ...sectionFacts(section.plan, lesson.settings)].join(' · ');
+  const heading = joinedWithin([title, ...said, ...sectionFacts(section.plan, lesson.settings)], width);
   if (as === 'tab') return sectionText(heading, section, played, lesson.settings, width);
   return `${heading}\n\n${textShapes(played, lesson.settings.instrument, width)}`.trimEnd();
 }

@@ -30,7 +30,7 @@ export function lessonText({ lesson, score, findings }: WorkedOut, { width, note
     const text = proseText(filledProse(piece, lesson, score), { width: room, columns });
     return piece.kind === 'note' && text !== '' ? `${NOTE}\n${text}` : text;
   });
-  parts.push(practiceText(lesson));
+  parts.push(practiceText(lesson, width));
   if (lesson.course && lesson.sections.length === 0) {
     const below = parts.filter((part) => typeof part === 'string' && part !== '');
     return `${[courseText(lesson.course, findings), ...below].join('\n\n')}\n`;

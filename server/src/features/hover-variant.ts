@@ -13,6 +13,7 @@ const WORDS: Readonly<Record<Fact['kind'], string>> = {
   key: 'key',
   meter: 'meter',
   tempo: 'tempo',
+  swing: 'swing',
   tuning: 'tuning',
   capo: 'capo',
   level: 'level',

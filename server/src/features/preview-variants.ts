@@ -66,7 +66,7 @@ function difficultyWords(usual: number | undefined, own: number | undefined, isL
     : `difficulty ${usual.toFixed(1)} → ${words(own)}`;
 }
 
-const COMPARED: ReadonlySet<string> = new Set(['key', 'meter', 'tempo', 'tuning', 'capo', 'level', 'hand']);
+const COMPARED: ReadonlySet<string> = new Set(['key', 'meter', 'tempo', 'swing', 'tuning', 'capo', 'level', 'hand']);
 
 /** The facts of a variant that are not the lesson's own. */
 function differences(lesson: Analysis, variant: Analysis): readonly string[] {
