@@ -10,8 +10,9 @@ import { numerals } from './numerals.ts';
 import { pins } from './pins.ts';
 import { soundingName } from './sounding-name.ts';
 import { transposing } from './transpose.ts';
+import { trueClaims } from './true-claims.ts';
 
-const all: readonly Actions[] = [nextVoicing, pins, soundingName, numerals, transposing, fixAll];
+const all: readonly Actions[] = [nextVoicing, pins, soundingName, numerals, trueClaims, transposing, fixAll];
 
 /** What can be done at a place, of the kinds that are wanted; with what cannot be, and why. */
 export function actionsAt(

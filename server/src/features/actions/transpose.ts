@@ -13,7 +13,7 @@ import { colourRows, type ColourRow } from '../transpose-table.ts';
 import type { Action, Actions } from './action.ts';
 
 const KIND = 'refactor.rewrite.key';
-/** Chords of a lesson that is played in every key before anybody chooses one: an evening's. Longer ones do not say what they lose. */
+/** Chords of a lesson that is moved to every key before anybody chooses one: an evening's. A longer one does not say what it loses. */
 const MOST_CHORDS_COMPARED = 48;
 
 /** The other keys of the same mode, the nearest first: first those that the text is moved to, then those that a capo gives. */
@@ -33,18 +33,19 @@ const known = new WeakMap<Analysis, readonly Action[]>();
 function actionsOf(analysis: Analysis): readonly Action[] {
   const { document, lesson } = analysis;
   const { key, instrument } = lesson.settings;
-  const action = (id: string, title: string, { edits, losses }: Transposition, colours = ''): readonly Action[] => {
-    const left = losses.filter(({ kind }) => kind === 'neck' || kind === 'unread').length;
-    if (edits.length === 0) return [];
-    const said = `${title}${colours}`;
-    const stays = left === 1 ? 'one part stays' : `${left} parts stay`;
-    return [{ id, kind: KIND, title: left === 0 ? said : `${said}; ${stays}`, carryOut: () => ({ edits }) }];
+  const short = isShort(analysis);
+  const action = (id: string, title: string, transposed: () => Transposition, moves: boolean): readonly Action[] => {
+    const carryOut: Action['carryOut'] = () => ({ edits: transposed().edits });
+    if (!short) return [{ id, kind: KIND, title, carryOut }];
+    const done = transposed();
+    const colours = moves && ringsOpen(analysis) ? colourWords(analysis, done) : '';
+    return done.edits.length === 0
+      ? []
+      : [{ id, kind: KIND, title: `${title}${colours}${leftBehind(done)}`, carryOut }];
   };
-  const compares = isCompared(analysis);
   const moved = keysNearby(key).flatMap((to) => {
-    const transposed = transposition(document, key, to, instrument);
-    const colours = compares ? colourWords(analysis, transposed) : '';
-    return action(`transpose ${formatKey(to)}`, `Transpose to ${keyWords(to, instrument)}`, transposed, colours);
+    const title = `Transpose to ${keyWords(to, instrument)}`;
+    return action(`transpose ${formatKey(to)}`, title, () => transposition(document, key, to, instrument), true);
   });
   const sounding = soundingKey(key, instrument);
   const capoed = keysNearby(sounding).flatMap((to) => {
@@ -52,9 +53,14 @@ function actionsOf(analysis: Analysis): readonly Action[] {
     if (fret === undefined || fret > HIGHEST_USUAL_CAPO) return [];
     const how = fret === 0 ? 'without the capo' : `with the capo on fret ${fret}`;
     const title = `Let it sound in ${formatKey(to)} ${how}`;
-    return action(`capo ${formatKey(to)}`, title, byCapo(document, key, to, instrument));
+    return action(`capo ${formatKey(to)}`, title, () => byCapo(document, key, to, instrument), false);
   });
   return [...moved, ...capoed];
+}
+
+function leftBehind({ losses }: Transposition): string {
+  const left = losses.filter(({ kind }) => kind === 'neck' || kind === 'unread').length;
+  return left === 0 ? '' : `; ${left === 1 ? 'one part stays' : `${left} parts stay`}`;
 }
 
 function speaksOfKey({ document, lesson, text }: Analysis, { start, end }: Span): boolean {
@@ -67,12 +73,14 @@ function speaksOfKey({ document, lesson, text }: Analysis, { start, end }: Span)
   return whole || onKey;
 }
 
-/** Whether the lesson is short, and any string rings open in it. */
-function isCompared({ score }: Analysis): boolean {
-  const chords = score.sections.flatMap(({ bars }) => bars.flatMap((bar) => bar.chords));
-  const rings = chords.some(({ voicing }) => voicing?.strings.some(({ fret }) => fret === 0));
-  return rings && chords.length <= MOST_CHORDS_COMPARED;
-}
+const isShort = ({ score }: Analysis): boolean =>
+  score.sections.reduce((sum, { bars }) => sum + bars.reduce((all, { chords }) => all + chords.length, 0), 0) <=
+  MOST_CHORDS_COMPARED;
+
+const ringsOpen = ({ score }: Analysis): boolean =>
+  score.sections.some(({ bars }) =>
+    bars.some(({ chords }) => chords.some(({ voicing }) => voicing?.strings.some(({ fret }) => fret === 0))),
+  );
 
 /** ` (loses 2 colours, wins 1)`: what open strings add to a chord here and not there, each chord and colour once. */
 function colourWords(analysis: Analysis, { edits }: Transposition): string {

@@ -52,6 +52,9 @@ export function whyTrue(claim: Claim, lesson: Lesson, score: Score): string {
   return predicates[claim.says.kind].why(claim.says, stageOf(lesson, score, claim.section));
 }
 
+/** Those that speak of one bar by its number. */
+const takesBars: ReadonlySet<Predicate> = new Set<Predicate>([is, adds, tones, melodyNotes]);
+
 /** Every sentence offered is looked for in these many bars at most. */
 const MOST_TRUTHS = 400;
 
@@ -64,7 +67,6 @@ export function trueClaims(lesson: Lesson, score: Score): readonly TrueClaim[] {
   const whole = stageOf(lesson, score);
   const isOne = lesson.sections.length === 1;
   const all = Object.values(predicates);
-  const takesBars = new Set<Predicate>([is, adds, tones, melodyNotes]);
   for (const predicate of all) if (isOne || !takesBars.has(predicate)) found.push(...predicate.truths(whole));
   lesson.sections.forEach(({ name }, index) => {
     if (found.length >= MOST_TRUTHS) return;
@@ -75,4 +77,25 @@ export function trueClaims(lesson: Lesson, score: Score): readonly TrueClaim[] {
     }
   });
   return found.slice(0, MOST_TRUTHS);
+}
+
+/** The same of one bar of a section, or, without a bar, the likeliest sentence of each kind about the section or the whole lesson. */
+export function trueClaimsAt(
+  lesson: Lesson,
+  score: Score,
+  section: number | undefined,
+  bar?: number,
+): readonly TrueClaim[] {
+  const stage = stageOf(lesson, score, section, bar);
+  const named = section !== undefined && lesson.sections.length > 1 ? lesson.sections[section].name : undefined;
+  return Object.values(predicates).flatMap((predicate) => {
+    if (takesBars.has(predicate) !== (bar !== undefined)) return [];
+    const truths = predicate.truths(stage).slice(0, bar === undefined ? 1 : undefined);
+    if (named === undefined) return truths;
+    return truths.map(({ text, detail }) => ({
+      text: predicate.leads ? `${named} ${text}` : `${text} in ${named}`,
+      detail,
+      named,
+    }));
+  });
 }

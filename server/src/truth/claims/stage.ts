@@ -9,13 +9,16 @@ export interface Stage {
   readonly score: Score;
   /** Indexes of the sections that are spoken of. */
   readonly sections: readonly number[];
+  /** The only bar that is spoken of, by its number; undefined for all. */
+  readonly bar?: number;
 }
 
-/** The whole lesson, or one of its sections. */
-export const stageOf = (lesson: Lesson, score: Score, section?: number): Stage => ({
+/** The whole lesson, or one of its sections, or one bar of that. */
+export const stageOf = (lesson: Lesson, score: Score, section?: number, bar?: number): Stage => ({
   lesson,
   score,
   sections: section === undefined ? lesson.sections.map((_, index) => index) : [section],
+  ...(bar !== undefined && { bar }),
 });
 
 export interface PlayedBar {
@@ -43,16 +46,16 @@ interface Gathered {
 /** A dozen claims look at the same bars: those of each part of a lesson are gathered once for each version of it. */
 const gathered = new WeakMap<Score, Map<string, Gathered>>();
 
-function gatheredOn({ lesson, score, sections }: Stage): Gathered {
+function gatheredOn({ lesson, score, sections, bar: only }: Stage): Gathered {
   let known = gathered.get(score);
   if (!known) gathered.set(score, (known = new Map<string, Gathered>()));
-  const mark = sections.join();
+  const mark = `${sections.join()} ${only ?? ''}`;
   let found = known.get(mark);
   if (!found) {
     const bars = sections.flatMap((section) =>
       (lesson.sections[section]?.plan.bars ?? []).flatMap((bar, index): readonly PlayedBar[] => {
         const played = score.sections[section]?.bars[index];
-        return played ? [{ section, bar, played }] : [];
+        return played && (only === undefined || only === bar.number) ? [{ section, bar, played }] : [];
       }),
     );
     known.set(mark, (found = { bars }));
