@@ -21,10 +21,23 @@ export interface WavOptions {
 }
 
 /** `timeline` may last {@link LONGEST_WAV} seconds; what is longer is cut there. */
-export function wavOf(timeline: SoundTimeline, { countIn, click }: WavOptions): Uint8Array {
+export function wavOf(timeline: SoundTimeline, options: WavOptions): Uint8Array {
+  const blocks = [...wavBlocks(timeline, options)];
+  const size = blocks.reduce((sum, { length }) => sum + length, 0);
+  const file = new Uint8Array(HEAD + size);
+  file.set(wavHead(size));
+  let at = HEAD;
+  for (const block of blocks) {
+    file.set(block, at);
+    at += block.length;
+  }
+  return file;
+}
+
+/** What stands behind the head, a block at a time, for those who have other things to do meanwhile. */
+export function* wavBlocks(timeline: SoundTimeline, { countIn, click }: WavOptions): Generator<Uint8Array, void, void> {
   const start = startAt(timeline.bars[0], countIn);
   const most = (LONGEST_WAV + BESIDE) * WAV_RATE;
-  const blocks: Uint8Array[] = [];
   for (const { left, right, count } of samplesOf(renditionOf(timeline), start, {
     rate: WAV_RATE,
     metronome: click,
@@ -36,20 +49,20 @@ export function wavOf(timeline: SoundTimeline, { countIn, click }: WavOptions): 
       view.setInt16(index * 4, Math.round(left[index] * LARGEST), true);
       view.setInt16(index * 4 + 2, Math.round(right[index] * LARGEST), true);
     }
-    blocks.push(bytes);
+    yield bytes;
   }
-  const size = blocks.reduce((sum, { length }) => sum + length, 0);
-  const file = new Uint8Array(HEAD + size);
-  writeHead(new DataView(file.buffer), size);
-  let at = HEAD;
-  for (const block of blocks) {
-    file.set(block, at);
-    at += block.length;
-  }
-  return file;
 }
 
-/** The head of a RIFF file with plain samples; see "Multimedia Programming Interface and Data Specifications 1.0", 1991. */
+/**
+ * The head of a RIFF file with plain samples, `size` bytes of them; see "Multimedia Programming Interface and Data Specifications
+ * 1.0", 1991.
+ */
+export function wavHead(size: number): Uint8Array {
+  const head = new Uint8Array(HEAD);
+  writeHead(new DataView(head.buffer), size);
+  return head;
+}
+
 function writeHead(view: DataView, size: number): void {
   const word = (at: number, text: string): void =>
     [...text].forEach((sign, index) => view.setUint8(at + index, sign.charCodeAt(0)));

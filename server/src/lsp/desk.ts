@@ -1,21 +1,20 @@
 /** What an answer to an editor's question has at hand, and how it is asked for. */
 import type { CancellationToken, Connection, LSPErrorCodes, ServerCapabilities } from 'vscode-languageserver';
+import type { AboutLesson } from '../protocol.ts';
 import type { Client } from './client.ts';
 import type { OpenLesson, OpenLessons } from './lessons.ts';
 import type { LibraryFiles } from './library-files.ts';
-import type { Workspace } from './workspace.ts';
 import type { SettingsOfLessons } from './settings.ts';
+import type { Workspace } from './workspace.ts';
 
-export interface AboutLesson {
-  readonly textDocument: { readonly uri: string };
-}
+export type { AboutLesson };
 
 export interface Desk {
   readonly connection: Connection;
   readonly lessons: OpenLessons;
   readonly files: LibraryFiles;
-  readonly settings: SettingsOfLessons;
   readonly workspace: Workspace;
+  readonly settings: SettingsOfLessons;
   /** Known once the client has introduced itself. */
   readonly client: () => Client;
   /**
@@ -24,7 +23,7 @@ export interface Desk {
    */
   about<Params extends AboutLesson, T>(
     what: string,
-    compute: (lesson: OpenLesson, params: Params) => T | Promise<T>,
+    compute: (lesson: OpenLesson, params: Params, token: CancellationToken) => T | Promise<T>,
     empty: T,
     stale?: LSPErrorCodes,
   ): (params: Params, token: CancellationToken) => Promise<T>;

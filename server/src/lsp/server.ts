@@ -105,7 +105,7 @@ export function serve(
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'called back');
       if (lessons.get(uri) !== lesson)
         throw new ResponseError(stale, 'the lesson has changed', { retriggerRequest: true });
-      return guardedLater(what, () => compute(lesson, params), empty);
+      return guardedLater(what, () => compute(lesson, params, token), empty);
     };
 
   const across: Desk['across'] = (what, compute, empty) => async (params, token) => {

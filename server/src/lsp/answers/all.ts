@@ -1,27 +1,35 @@
 /** Every feature of the server that answers a question, one file each. */
 import type { Answer } from '../desk.ts';
+import { callHierarchy } from './call-hierarchy.ts';
 import { codeActions } from './code-actions.ts';
 import { codeLenses } from './code-lenses.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
+import { exportLesson } from './export-lesson.ts';
 import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
+import { keys } from './keys.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
 import { sound } from './sound.ts';
 import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
+import { summary } from './summary.ts';
 
 export const answers: readonly Answer[] = [
+  callHierarchy,
   codeActions,
   codeLenses,
   completion,
   definition,
+  exportLesson,
   formatting,
   hover,
+  keys,
   names,
   outline,
   previewChanges,
   signatureHelp,
+  summary,
   sound,
 ];
