@@ -63,11 +63,14 @@ describe('the language server', () => {
       });
 
     it('offers nothing that it does not answer', async () => {
-      const started = await LanguageClient.start(PULLING);
+      const commands = ['stringcourse.openPreview'];
+      const started = await LanguageClient.start(PULLING, { options: { commands } });
       client = started.client;
       client.open(URI, LESSON);
       const methods: Record<string, string> = {
         hoverProvider: 'hover',
+        callHierarchyProvider: 'prepareCallHierarchy',
+        codeLensProvider: 'codeLens',
         definitionProvider: 'definition',
         documentSymbolProvider: 'documentSymbol',
         foldingRangeProvider: 'foldingRange',
