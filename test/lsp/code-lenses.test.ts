@@ -62,7 +62,7 @@ describe('code lenses on the wire', () => {
     assert.deepEqual(await counted(PARTS), ['0: 4 uses', '4: 3 uses']);
     const lens = await client.ask<CodeLens>('codeLens/resolve', (await lensesOf(PARTS))[0]);
     assert.equal(lens.command?.command, 'stringcourse.showReferences');
-    const [uri, position, locations] = lens.command?.arguments as [string, unknown, Location[]];
+    const [uri, position, locations] = lens.command!.arguments as [string, unknown, Location[]];
     assert.equal(uri, PARTS);
     assert.deepEqual(position, { line: 0, character: 6 });
     assert.deepEqual(

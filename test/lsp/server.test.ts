@@ -70,6 +70,7 @@ describe('the language server', () => {
       const methods: Record<string, string> = {
         hoverProvider: 'hover',
         callHierarchyProvider: 'prepareCallHierarchy',
+        workspaceSymbolProvider: 'workspace/symbol',
         codeLensProvider: 'codeLens',
         definitionProvider: 'definition',
         documentSymbolProvider: 'documentSymbol',
@@ -92,7 +93,8 @@ describe('the language server', () => {
       const options = { tabSize: 2, insertSpaces: true };
       for (const method of Object.values(methods)) {
         const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] }, options, ch: '|' };
-        await client.ask(`textDocument/${method}`, params);
+        const isOfWorkspace = method.startsWith('workspace/');
+        await client.ask(isOfWorkspace ? method : `textDocument/${method}`, { ...params, query: '' });
       }
     });
 

@@ -38,6 +38,8 @@ export interface Client {
   readonly versionedEdits: boolean;
   /** What can be asked of it by name: the product's own client says what it has. */
   readonly commands: ReadonlySet<string>;
+  /** Asks where a symbol of the workspace stands only when it is chosen. */
+  readonly lazySymbols: boolean;
   /** Asks for code lenses again when it is told to. */
   readonly refreshesLenses: boolean;
 }
@@ -76,6 +78,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     preparesRename: text?.rename?.prepareSupport ?? false,
     versionedEdits: edits?.documentChanges ?? false,
     commands: new Set(commandsIn(initializationOptions)),
+    lazySymbols: (capabilities?.workspace?.symbol?.resolveSupport?.properties ?? []).includes('location.range'),
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
   };
 }

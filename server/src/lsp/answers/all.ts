@@ -15,6 +15,7 @@ import { sound } from './sound.ts';
 import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
 import { summary } from './summary.ts';
+import { workspaceSymbols } from './workspace-symbols.ts';
 
 export const answers: readonly Answer[] = [
   callHierarchy,
@@ -32,4 +33,5 @@ export const answers: readonly Answer[] = [
   signatureHelp,
   summary,
   sound,
+  workspaceSymbols,
 ];
