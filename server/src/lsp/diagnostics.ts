@@ -4,9 +4,11 @@ import type { Finding } from '../util/finding.ts';
 import type { Client } from './client.ts';
 import { diagnosticOf } from './convert.ts';
 import type { OpenLesson } from './lessons.ts';
+import type { Weights } from './settings.ts';
 
 interface Report {
   readonly lesson: OpenLesson;
+  readonly weights: Weights;
   readonly resultId: string;
   readonly items: readonly Diagnostic[];
   /** The items as text, to tell whether anything changed. */
@@ -18,8 +20,8 @@ export class DiagnosticReports {
   private readonly last = new Map<string, Report>();
   private count = 0;
 
-  answer(lesson: OpenLesson, client: Client, previous: string | undefined): DocumentDiagnosticReport {
-    const { resultId, items } = this.reportOf(lesson, client);
+  answer(lesson: OpenLesson, client: Client, weights: Weights, previous: string | undefined): DocumentDiagnosticReport {
+    const { resultId, items } = this.reportOf(lesson, client, weights);
     return resultId === previous ? { kind: 'unchanged', resultId } : { kind: 'full', resultId, items: [...items] };
   }
 
@@ -27,14 +29,14 @@ export class DiagnosticReports {
     this.last.delete(uri);
   }
 
-  private reportOf(lesson: OpenLesson, client: Client): Report {
+  private reportOf(lesson: OpenLesson, client: Client, weights: Weights): Report {
     const { uri } = lesson.document;
     const before = this.last.get(uri);
-    if (before?.lesson === lesson) return before;
-    const items = diagnosticsOf(lesson.findings, lesson, client);
+    if (before?.lesson === lesson && before.weights === weights) return before;
+    const items = diagnosticsOf(lesson.findings, lesson, client, weights);
     const written = JSON.stringify(items);
     const resultId = before?.written === written ? before.resultId : `${++this.count}`;
-    const report = { lesson, resultId, items, written };
+    const report = { lesson, weights, resultId, items, written };
     this.last.set(uri, report);
     return report;
   }
@@ -45,11 +47,26 @@ export const publication = (
   findings: readonly Finding[],
   lesson: OpenLesson,
   client: Client,
+  weights: Weights,
 ): PublishDiagnosticsParams => ({
   uri: lesson.document.uri,
   version: lesson.document.version,
-  diagnostics: diagnosticsOf(findings, lesson, client),
+  diagnostics: diagnosticsOf(findings, lesson, client, weights),
 });
 
-const diagnosticsOf = (findings: readonly Finding[], lesson: OpenLesson, client: Client): Diagnostic[] =>
-  findings.map((finding) => diagnosticOf(finding, lesson, client));
+/** Each as heavy as the settings want it; those that are off are left out. */
+export function weighed(findings: readonly Finding[], weights: Weights): readonly Finding[] {
+  return findings.flatMap((finding) => {
+    // A code may have the name of what every object inherits.
+    const weight = Object.hasOwn(weights, finding.code) ? weights[finding.code] : finding.severity;
+    if (weight === 'off') return [];
+    return weight === finding.severity ? [finding] : [{ ...finding, severity: weight }];
+  });
+}
+
+const diagnosticsOf = (
+  findings: readonly Finding[],
+  lesson: OpenLesson,
+  client: Client,
+  weights: Weights,
+): Diagnostic[] => weighed(findings, weights).map((finding) => diagnosticOf(finding, lesson, client));

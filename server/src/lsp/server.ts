@@ -149,7 +149,12 @@ export function serve(
     }
     const publish = (findings: () => readonly Finding[]): void => {
       const empty = { uri, version: document.version, diagnostics: [] };
-      void connection.sendDiagnostics(guarded('findings', () => publication(findings(), lesson, client), empty));
+      void settings.whenKnown(uri).then(({ severity }) => {
+        if (!isNewest()) return;
+        void connection.sendDiagnostics(
+          guarded('findings', () => publication(findings(), lesson, client, severity), empty),
+        );
+      });
     };
     /** Each is as much work as the lesson, and nobody waits for it while they write: one at a time, then all are told. */
     const judgeVariants = ([next, ...others]: readonly VariantAnalysis[]): void => {
@@ -176,6 +181,11 @@ export function serve(
     tell(lessons.take(before.document));
     if (client.pulls && client.refreshes) quiet.ask('refresh', () => connection.languages.diagnostics.refresh());
   };
+
+  settings.onChanged((concerned) => {
+    for (const uri of lessons.uris.filter(concerned)) tell(lessons.get(uri)!);
+    if (client.pulls && client.refreshes) quiet.ask('refresh', () => connection.languages.diagnostics.refresh());
+  });
 
   documents.onDidChangeContent(({ document }) => {
     quiet.disturb();
@@ -204,7 +214,12 @@ export function serve(
   connection.languages.diagnostics.on(
     about<DocumentDiagnosticParams, DocumentDiagnosticReport>(
       'findings',
-      (lesson, { previousResultId }) => reports.answer(lesson, client, previousResultId),
+      async (lesson, { previousResultId }) => {
+        const { severity } = await settings.whenKnown(lesson.document.uri);
+        if (lessons.get(lesson.document.uri) !== lesson)
+          throw new ResponseError(LSPErrorCodes.ServerCancelled, 'the lesson has changed', { retriggerRequest: true });
+        return reports.answer(lesson, client, severity, previousResultId);
+      },
       { kind: 'full', items: [] },
       LSPErrorCodes.ServerCancelled,
     ),

@@ -11,6 +11,8 @@ export const SECTION = 'stringcourse';
 
 /** What of the settings concerns the server; package.json names each of them, with what it says and the same default. */
 export interface EditorSettings {
+  /** By the code of a finding, how much it is to weigh; those that are not named weigh what their rule says. */
+  readonly severity: Weights;
   readonly inlayHints: {
     /** Behind a chord, what it sounds where that is not what its symbol says. */
     readonly soundingNames: boolean;
@@ -19,13 +21,19 @@ export interface EditorSettings {
   };
 }
 
-export const DEFAULTS: EditorSettings = { inlayHints: { soundingNames: true, contourFrets: true } };
+/** `off`: not told at all. */
+export const WEIGHTS = ['error', 'warning', 'information', 'hint', 'off'] as const;
+
+export type Weights = Readonly<Record<string, (typeof WEIGHTS)[number]>>;
+
+export const DEFAULTS: EditorSettings = { severity: {}, inlayHints: { soundingNames: true, contourFrets: true } };
 
 /** Settings as any editor may send them: what is missing, or of another kind than it should be, is as by default. */
 export function readSettings(sent: unknown): EditorSettings {
   const inlayHints = at(sent, 'inlayHints');
   const hints = DEFAULTS.inlayHints;
   return {
+    severity: weights(at(sent, 'severity')),
     inlayHints: {
       soundingNames: truth(at(inlayHints, 'soundingNames'), hints.soundingNames),
       contourFrets: truth(at(inlayHints, 'contourFrets'), hints.contourFrets),
@@ -35,6 +43,18 @@ export function readSettings(sent: unknown): EditorSettings {
 
 const at = (value: unknown, key: string): unknown =>
   typeof value === 'object' && value !== null ? (value as Readonly<Record<string, unknown>>)[key] : undefined;
+
+/** In the order of the codes, so that equal ones are equal texts. */
+function weights(value: unknown): Weights {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return {};
+  const sorted = Object.entries(value).sort(([one], [other]) => (one < other ? -1 : 1));
+  return Object.fromEntries(
+    sorted.flatMap(([code, weight]) => {
+      const known = WEIGHTS.find((one) => one === weight);
+      return known ? [[code, known]] : [];
+    }),
+  );
+}
 
 const truth = (value: unknown, otherwise: boolean): boolean => (typeof value === 'boolean' ? value : otherwise);
 
@@ -75,7 +95,8 @@ export class SettingsOfLessons {
   listen(): void {
     this.connection.onDidChangeConfiguration(({ settings }) => this.changed(settings));
     const { type } = DidChangeConfigurationNotification;
-    if (this.registers) void this.connection.client.register(type, { section: SECTION });
+    // A client that will not tell of changes is left with what it has said first.
+    if (this.registers) this.connection.client.register(type, { section: SECTION }).catch(() => {});
   }
 
   /** As far as they are known: by default until the client has answered; where it answers otherwise, `onChanged` tells of it. */
@@ -88,9 +109,9 @@ export class SettingsOfLessons {
     return DEFAULTS;
   }
 
-  /** The same once they are known. */
+  /** The same once they are known, and known anew where the client has said that something was set. */
   async whenKnown(uri: string): Promise<EditorSettings> {
-    if (this.asks && !this.known.has(uri)) await this.askFor(uri);
+    if (this.asks && (this.asking.has(uri) || !this.known.has(uri))) await this.askFor(uri);
     return this.known.get(uri) ?? this.sent;
   }
 

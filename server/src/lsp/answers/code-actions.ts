@@ -13,6 +13,7 @@ import { actionsAt, carriedOut } from '../../features/actions/registry.ts';
 import type { Span } from '../../util/span.ts';
 import { actionsOf } from '../convert.ts';
 import type { AboutLesson, Answer, Desk } from '../desk.ts';
+import { weighed } from '../diagnostics.ts';
 import { workspaceEdit } from '../edits.ts';
 import type { OpenLesson } from '../lessons.ts';
 
@@ -36,14 +37,15 @@ export const codeActions: Answer = {
   offers: ({ codeActions: takes, resolvesActions }) =>
     takes ? { codeActionProvider: { codeActionKinds: KINDS, ...(resolvesActions && { resolveProvider: true }) } } : {},
   listen(desk) {
-    const { connection, about, client } = desk;
+    const { connection, about, client, settings } = desk;
     connection.onCodeAction(
       about<CodeActionParams, CodeAction[] | null>(
         'code actions',
         async (lesson, { range, context: { only, diagnostics } }) => {
           if (!client().codeActions) return null;
+          const { severity } = await settings.whenKnown(lesson.document.uri);
           const fixes = (): readonly CodeAction[] =>
-            lesson.analysis.findings
+            weighed(lesson.analysis.findings, severity)
               .filter(({ span }) => touch(lesson.rangeOf(span), range))
               .flatMap((finding) => actionsOf(finding, diagnostics, lesson, client()));
           const chosen = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
