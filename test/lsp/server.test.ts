@@ -69,6 +69,7 @@ describe('the language server', () => {
       client.open(URI, LESSON);
       const methods: Record<string, string> = {
         hoverProvider: 'hover',
+        inlayHintProvider: 'inlayHint',
         callHierarchyProvider: 'prepareCallHierarchy',
         workspaceSymbolProvider: 'workspace/symbol',
         codeLensProvider: 'codeLens',

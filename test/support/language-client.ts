@@ -30,6 +30,7 @@ export const MODERN: Abilities = {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     definition: { linkSupport: true },
+    inlayHint: { resolveSupport: { properties: ['tooltip'] } },
     rename: { prepareSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
   },

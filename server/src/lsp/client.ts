@@ -42,6 +42,11 @@ export interface Client {
   readonly lazySymbols: boolean;
   /** Asks for code lenses again when it is told to. */
   readonly refreshesLenses: boolean;
+  readonly inlayHints: boolean;
+  /** Asks for what a hint says when it is pointed at. */
+  readonly resolvesHints: boolean;
+  /** Asks for inlay hints again when it is told to. */
+  readonly refreshesHints: boolean;
 }
 
 /** A client that says nothing of itself can take the least. */
@@ -80,6 +85,9 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     commands: new Set(commandsIn(initializationOptions)),
     lazySymbols: (capabilities?.workspace?.symbol?.resolveSupport?.properties ?? []).includes('location.range'),
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
+    inlayHints: text?.inlayHint !== undefined,
+    resolvesHints: (text?.inlayHint?.resolveSupport?.properties ?? []).includes('tooltip'),
+    refreshesHints: capabilities?.workspace?.inlayHint?.refreshSupport ?? false,
   };
 }
 

@@ -96,6 +96,7 @@ export class OpenLesson {
 /** By address. A lesson that is closed is forgotten with all that was kept for it. */
 export class OpenLessons {
   private readonly lessons = new Map<string, OpenLesson>();
+  private readonly listeners: (() => void)[] = [];
 
   constructor(
     private readonly encoding: () => Encoding,
@@ -109,7 +110,13 @@ export class OpenLessons {
       ? before.next(document)
       : new OpenLesson(document, new Session(), this.encoding(), this.locate);
     this.lessons.set(document.uri, lesson);
+    if (before?.document === document) for (const listener of this.listeners) listener();
     return lesson;
+  }
+
+  /** `listener` is called when a lesson may mean something else without having been written in: a file that it speaks of is another. */
+  onLookedAtAgain(listener: () => void): void {
+    this.listeners.push(listener);
   }
 
   get(uri: string): OpenLesson | undefined {

@@ -8,6 +8,7 @@ import { definition } from './definition.ts';
 import { exportLesson } from './export-lesson.ts';
 import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
+import { inlayHints } from './inlay-hints.ts';
 import { keys } from './keys.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
@@ -26,6 +27,7 @@ export const answers: readonly Answer[] = [
   exportLesson,
   formatting,
   hover,
+  inlayHints,
   keys,
   names,
   outline,
