@@ -18,11 +18,11 @@ export function inLayout({ text, document }: Analysis, edits: readonly Edit[]): 
   return further.length === 0 ? edits : editsBetween(text, applyEdits(after, further));
 }
 
-/** From the start of the statement that holds `first` to the end of the one that holds `last`. */
+/** From the start of the statement that holds `first` to that of the one behind `last`, whose first line may want a blank one above. */
 function around(statements: readonly { readonly start: number }[], first: number, last: number, length: number): Span {
   let start = 0;
   for (const one of statements) {
-    if (one.start > last) return { start, end: one.start };
+    if (one.start > last) return { start, end: one.start + 1 };
     if (one.start <= first) start = one.start;
   }
   return { start, end: length };

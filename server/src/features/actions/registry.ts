@@ -3,7 +3,9 @@ import type { Analysis } from '../../analyze.ts';
 import type { Span } from '../../util/span.ts';
 import { whereIs } from '../place.ts';
 import type { Action, ActionKind, Actions, Outcome } from './action.ts';
+import { extractPart } from './extract-part.ts';
 import { fixAll } from './fix-all.ts';
+import { inlinePart } from './inline-part.ts';
 import { inLayout } from './layout.ts';
 import { nextVoicing } from './next-voicing.ts';
 import { numerals } from './numerals.ts';
@@ -12,7 +14,17 @@ import { soundingName } from './sounding-name.ts';
 import { transposing } from './transpose.ts';
 import { trueClaims } from './true-claims.ts';
 
-const all: readonly Actions[] = [nextVoicing, pins, soundingName, numerals, trueClaims, transposing, fixAll];
+const all: readonly Actions[] = [
+  nextVoicing,
+  pins,
+  soundingName,
+  numerals,
+  trueClaims,
+  extractPart,
+  inlinePart,
+  transposing,
+  fixAll,
+];
 
 /** What can be done at a place, of the kinds that are wanted; with what cannot be, and why. */
 export function actionsAt(

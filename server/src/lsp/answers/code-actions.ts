@@ -10,11 +10,12 @@ import {
 } from 'vscode-languageserver';
 import type { Action } from '../../features/actions/action.ts';
 import { actionsAt, carriedOut } from '../../features/actions/registry.ts';
+import { LIBRARY_FILE } from '../../lesson/library.ts';
 import type { Span } from '../../util/span.ts';
 import { actionsOf } from '../convert.ts';
 import type { AboutLesson, Answer, Desk } from '../desk.ts';
 import { weighed } from '../diagnostics.ts';
-import { workspaceEdit } from '../edits.ts';
+import { editWithFile, workspaceEdit } from '../edits.ts';
 import type { OpenLesson } from '../lessons.ts';
 
 const KINDS = [
@@ -52,9 +53,7 @@ export const codeActions: Answer = {
           const others = actionsAt(lesson.analysis, chosen, (kind) => isWanted(kind, only));
           return [
             ...(isWanted(CodeActionKind.QuickFix, only) ? fixes() : []),
-            ...(await Promise.all(
-              others.filter((one) => isOffered(one, desk)).map((one) => listed(one, chosen, lesson, desk)),
-            )),
+            ...(await listOf(others, chosen, lesson, desk)),
           ];
         },
         null,
@@ -78,25 +77,70 @@ export const codeActions: Answer = {
   },
 };
 
-function isOffered({ disabled, makesFile }: Action, { client }: Desk): boolean {
-  const { showsDisabled, makesFiles } = client();
-  return (disabled === undefined || showsDisabled) && (makesFile === undefined || makesFiles);
+async function listOf(actions: readonly Action[], chosen: Span, lesson: OpenLesson, desk: Desk): Promise<CodeAction[]> {
+  const { showsDisabled, makesFiles, resolvesActions } = desk.client();
+  const list: CodeAction[] = [];
+  for (const action of actions) {
+    const { id, kind, title, disabled, makesFile } = action;
+    if (makesFile !== undefined && !makesFiles) continue;
+    const { uri, version } = lesson.document;
+    const data: Chosen = { textDocument: { uri }, version, chosen, id };
+    if (disabled !== undefined) {
+      if (showsDisabled) list.push({ title, kind, disabled: { reason: disabled } });
+    } else if (resolvesActions) list.push({ title, kind, data });
+    else {
+      // A client that cannot ask for it later gets the edit at once, and what cannot be done is no action.
+      const edit = await editFor(action, lesson, desk).catch(() => undefined);
+      if (edit) list.push({ title, kind, edit });
+    }
+  }
+  return list;
 }
 
-/** With its edit only where the client cannot ask for it later. */
-async function listed(action: Action, chosen: Span, lesson: OpenLesson, desk: Desk): Promise<CodeAction> {
-  const { id, kind, title, disabled } = action;
-  if (disabled !== undefined) return { title, kind, disabled: { reason: disabled } };
-  if (!desk.client().resolvesActions) return { title, kind, edit: await editFor(action, lesson, desk) };
-  const { uri, version } = lesson.document;
-  const data: Chosen = { textDocument: { uri }, version, chosen, id };
-  return { title, kind, data };
+async function editFor(action: Action, lesson: OpenLesson, desk: Desk): Promise<CodeAction['edit']> {
+  const client = desk.client();
+  if (action.makesFile === undefined)
+    return workspaceEdit([{ lesson, edits: carriedOut(lesson.analysis, action).edits }], client);
+  const readers = await readersOf(action.makesFile, lesson, desk);
+  if (readers > 0) {
+    const why = `${readers === 1 ? 'Another lesson uses' : `${readers} other lessons use`} ${action.makesFile} from this file, and would lose it.`;
+    throw new ResponseError(LSPErrorCodes.RequestFailed, why);
+  }
+  const name = await freeName(action.makesFile, lesson, desk);
+  const { edits, newFile } = carriedOut(lesson.analysis, action, name);
+  return editWithFile(
+    { lesson, edits },
+    { uri: `${folderOf(lesson)}${encodeURIComponent(name)}`, text: newFile ?? '' },
+    client,
+  );
 }
 
-async function editFor(action: Action, lesson: OpenLesson, { client }: Desk): Promise<CodeAction['edit']> {
-  const { edits } = carriedOut(lesson.analysis, action);
-  return workspaceEdit([{ lesson, edits }], client());
+/** How many other lessons use a part of that name from this one. */
+async function readersOf(
+  name: string,
+  { document: { uri }, analysis: { files } }: OpenLesson,
+  { workspace }: Desk,
+): Promise<number> {
+  const others = (await workspace.everyLesson()).filter((one) => one.document.uri !== uri);
+  return others.filter(({ analysis: { lesson } }) =>
+    lesson.imports.some(({ to, brought }) => to === files.path && brought.some((part) => part.name === name)),
+  ).length;
 }
+
+/** Names tried for a new file, before the last is taken whatever there is: the client makes none in the place of another. */
+const MOST_NAMES = 40;
+
+/** `lamp.lesson`, or `lamp-2.lesson` where there is one. */
+async function freeName(wanted: string, lesson: OpenLesson, { files }: Desk): Promise<string> {
+  let name = '';
+  for (let number = 1; number <= MOST_NAMES; number++) {
+    name = `${wanted}${number === 1 ? '' : `-${number}`}.lesson`;
+    if (name !== LIBRARY_FILE && (await files.load(`${folderOf(lesson)}${name}`)) === null) break;
+  }
+  return name;
+}
+
+const folderOf = ({ document: { uri } }: OpenLesson): string => uri.slice(0, uri.lastIndexOf('/') + 1);
 
 /** Whether a client that asks `only` for some kinds wants this one; what concerns the whole source it must ask for. */
 const isWanted = (kind: string, only: readonly string[] | undefined): boolean =>
