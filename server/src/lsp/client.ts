@@ -40,6 +40,11 @@ export interface Client {
   readonly commands: ReadonlySet<string>;
   /** Asks where a symbol of the workspace stands only when it is chosen. */
   readonly lazySymbols: boolean;
+  /** Asks what a new name of a file brings with it. */
+  readonly asksBeforeRename: boolean;
+  readonly tellsOfRename: boolean;
+  /** Tells when other folders are opened or closed. */
+  readonly changesFolders: boolean;
   /** Asks for code lenses again when it is told to. */
   readonly refreshesLenses: boolean;
   readonly inlayHints: boolean;
@@ -84,6 +89,9 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     versionedEdits: edits?.documentChanges ?? false,
     commands: new Set(commandsIn(initializationOptions)),
     lazySymbols: (capabilities?.workspace?.symbol?.resolveSupport?.properties ?? []).includes('location.range'),
+    asksBeforeRename: capabilities?.workspace?.fileOperations?.willRename ?? false,
+    tellsOfRename: capabilities?.workspace?.fileOperations?.didRename ?? false,
+    changesFolders: capabilities?.workspace?.workspaceFolders ?? false,
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
     inlayHints: text?.inlayHint !== undefined,
     resolvesHints: (text?.inlayHint?.resolveSupport?.properties ?? []).includes('tooltip'),

@@ -10,6 +10,7 @@ import {
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
   type ServerCapabilities,
+  type WorkspaceFoldersChangeEvent,
 } from 'vscode-languageserver';
 import type { VariantAnalysis } from '../analyze.ts';
 import {
@@ -48,6 +49,7 @@ export function serve(
   later: Later = (callback) => void setTimeout(callback, TAKEN_AWAY_FOR),
 ): void {
   let client: Client = PLAIN_CLIENT;
+  let folders: readonly string[] = [];
   const encoding = (): Client['encoding'] => client.encoding;
   const documents = new TextDocuments(lineDocuments(encoding));
   const files = new LibraryFiles(
@@ -121,12 +123,14 @@ export function serve(
     client = clientOf(params);
     settings.introduced(params);
     const { workspaceFolders, rootUri } = params;
-    files.openFolders(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
+    folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+    files.openFolders(folders);
     return { capabilities: capabilitiesFor(client), serverInfo: { name: 'stringcourse' } };
   });
 
   connection.onInitialized(() => {
     settings.listen();
+    if (client.changesFolders) connection.workspace.onDidChangeWorkspaceFolders(foldersChanged);
     if (!client.watchesFiles) return;
     // Where a folder goes, some clients tell of the folder alone.
     const watchers = [{ globPattern: '**/*.lesson' }, { globPattern: '**/*', kind: WatchKind.Delete }];
@@ -172,6 +176,15 @@ export function serve(
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
       judgeVariants(guarded('variants', () => lesson.analysis.variants, []));
     });
+  };
+
+  /** What a lesson can see of other files, and which files there are, counts from other roots now. */
+  const foldersChanged = ({ added, removed }: WorkspaceFoldersChangeEvent): void => {
+    const gone = new Set(removed.map(({ uri }) => uri));
+    folders = [...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
+    files.openFolders(folders);
+    workspace.foldersChanged();
+    for (const uri of lessons.uris) lookAgain(uri);
   };
 
   /** A file that the lesson speaks of is there now, or is another: the same text may mean something else. */
@@ -244,6 +257,11 @@ export function serve(
 /** Nothing that has no handler: a client shows an error for what is offered and not done. */
 function capabilitiesFor(client: Client): ServerCapabilities {
   const offered = answers.map((answer) => answer.offers(client));
+  const workspace = Object.assign(
+    {},
+    client.changesFolders && { workspaceFolders: { supported: true, changeNotifications: true } },
+    ...offered.map((one) => one.workspace),
+  ) as NonNullable<ServerCapabilities['workspace']>;
   return Object.assign(
     {
       positionEncoding: client.encoding,
@@ -253,5 +271,6 @@ function capabilitiesFor(client: Client): ServerCapabilities {
       }),
     },
     ...offered,
+    Object.keys(workspace).length > 0 && { workspace },
   ) as ServerCapabilities;
 }

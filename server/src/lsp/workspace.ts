@@ -114,10 +114,16 @@ export class Workspace {
     this.listChanged();
   }
 
-  /** Files came or went, or the folders of the workspace are others. */
+  /** Files came or went. */
   listChanged(): void {
     this.listed = undefined;
     this.changed();
+  }
+
+  /** The folders of the workspace are others: every path may lead elsewhere. */
+  foldersChanged(): void {
+    this.closed.clear();
+    this.listChanged();
   }
 
   /** A lesson that is open was written in. */

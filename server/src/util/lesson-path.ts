@@ -15,3 +15,17 @@ export function pathFrom(from: string, written: string): string | undefined {
   }
   return steps.length === 0 ? undefined : steps.join('/');
 }
+
+/**
+ * How the file `from` writes the way to the file `to`, both whole addresses: `../parts.lesson`. Undefined where no relative path
+ * leads from one to the other.
+ */
+export function pathTo(from: string, to: string): string | undefined {
+  const origin = /^[a-z][a-z\d+.-]*:(?:\/\/[^/]*)?\//i.exec(from)?.[0];
+  if (origin === undefined || !to.startsWith(origin)) return undefined;
+  const steps = from.slice(origin.length).split('/').slice(0, -1);
+  const others = to.slice(origin.length).split('/');
+  let same = 0;
+  while (same < steps.length && same < others.length - 1 && steps[same] === others[same]) same++;
+  return [...steps.slice(same).map(() => '..'), ...others.slice(same)].join('/');
+}

@@ -6,6 +6,7 @@ import { codeLenses } from './code-lenses.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { exportLesson } from './export-lesson.ts';
+import { fileRenames } from './file-renames.ts';
 import { formatting } from './formatting.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
@@ -25,6 +26,7 @@ export const answers: readonly Answer[] = [
   completion,
   definition,
   exportLesson,
+  fileRenames,
   formatting,
   hover,
   inlayHints,
