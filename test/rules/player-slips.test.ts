@@ -117,8 +117,35 @@ section verse
     assert.match(findingsOf('tuning DADGBE\n')[0].message, /do you mean `drop-d`\?/);
     assert.match(findingsOf('tuning D A D G A D\n')[0].message, /do you mean `dadgad`\?/);
     assert.doesNotMatch(findingsOf('tuning DADGBD#\n')[0].message, /do you mean/);
+    for (const [written, name] of [
+      ['standard E', 'standard'],
+      ['Eb standard', 'half-step-down'],
+      ['D standard', 'whole-step-down'],
+      ['dadgad D A D G A D', 'dadgad'],
+    ])
+      assert.equal(findingsOf(`tuning ${written}\n`)[0].message.split('; ')[1], `do you mean \`${name}\`?`, written);
     assert.match(said('progression quay', 'G | NC').join(), /surely mean `N\.C\.`/);
     assert.match(said('progression quay', 'G hold').join(), /do you mean `held`\?/);
+  });
+
+  it('a melody in the names of its notes is told their frets', () => {
+    assert.deepEqual(said('melody landing on 2', 'D4 | G bb'), [
+      '`D4` is a note, and a melody is written in frets: 3 on string 2.',
+      '`G` is a note, and a melody is written in frets: 8 on string 2.',
+      '`bb` is a note, and a melody is written in frets: 11 on string 2.',
+    ]);
+    // D3 lies below the open second string.
+    for (const [head, line] of [
+      ['melody landing', 'G'],
+      ['melody landing on 2', 'D3'],
+    ])
+      assert.match(said(head, line)[0], /write the note’s fret, with its string on the melody’s first line/);
+  });
+
+  it('plain-text tab without blanks is read as it stands', () => {
+    const rows = 'e|--0-3-----|\nB|1---------|\nG|----------|\nD|----------|\nA|3---------|\nE|----------|\n';
+    const codes = findingsOf(`tab coda\n${rows}`).map(({ code }) => code);
+    assert.deepEqual([...new Set(codes)].sort(), ['line-not-indented', 'misspelt-word', 'unknown-sign']);
   });
 
   it('a cell of the wrong meter is told the meter, not the length of its bar', () => {

@@ -50,6 +50,9 @@ describe('slips that need no word', () => {
       ['Am', 'A minor'],
       ['F sharp minor', 'F# minor'],
       ['Eflat major', 'Eb major'],
+      ['E-flat major', 'Eb major'],
+      ['E flat major', 'Eb major'],
+      ['F-sharp minor', 'F# minor'],
       ['G Major', 'G major'],
     ]) {
       const { lesson, findings } = analyze(`key ${written}\n`);
@@ -94,7 +97,20 @@ describe('slips that are read and answered', () => {
       ['capo at 3', 'capo 3'],
       ['tempo dotted quarter = 60', 'tempo 3/8 = 60'],
       ['Tempo 84', 'tempo 84'],
+      ['84 bpm', 'tempo 84'],
+      ['84bpm', 'tempo 84'],
+      ['quarter = 84', 'tempo 1/4 = 84'],
+      ['standard tuning', 'tuning standard'],
+      ['drop D tuning', 'tuning drop D'],
     ]));
+
+  it('a tempo and a tuning under another statement', () => {
+    for (const [written, right] of [
+      ['84 bpm', 'tempo 84'],
+      ['strings D2 A2 D3 G3', 'tuning D2 A2 D3 G3'],
+    ])
+      checkSlips([[`meter 3/4\n${written}`, `meter 3/4\n${right}`]]);
+  });
 
   it('strings, tones and frets of a shape', () => {
     checkSlips(
@@ -102,6 +118,10 @@ describe('slips that are read and answered', () => {
         ['strings string1 string2', 'strings 1 2'],
         ['strings 6th 5th', 'strings 6 5'],
         ['strings 6, 5, 4', 'strings 6 5 4'],
+        ['strings E A D', 'strings 6 5 4'],
+        ['strings D G B e', 'strings 4 3 2 1'],
+        ['open D B', 'open 4 2'],
+        ['open e B G', 'open 1 2 3'],
         ['tones root third 5th', 'tones R 3 5'],
         ['color 9', 'colour 9'],
         ['reach 3 frets', 'reach 3'],
@@ -122,6 +142,7 @@ describe('slips that are read and answered', () => {
       ['show verse bars 3', 'show verse bar 3'],
       ['claim verse bar 1 sounds G', 'claim verse bar 1 is G'],
       ['claim no barre chords', 'claim no barre'],
+      ['claim reach 3', 'claim reach at most 3'],
     ]);
   });
 
@@ -161,6 +182,21 @@ describe('slips that are read and answered', () => {
       ],
       'tab coda',
     );
+    checkSlips([
+      [
+        'tab coda\n  e | 0 |\n  B | 1 |\n  G | 2 |\n  D | 3 |\n  A | 4 |\n  D | 5 |',
+        'tab coda\n  1 | 0 |\n  2 | 1 |\n  3 | 2 |\n  4 | 3 |\n  5 | 4 |\n  6 | 5 |',
+      ],
+      [
+        'tab coda\n  D | 0 |\n  A | 1 |\n  G | 2 |\n  D | 3 |\n  A | 4 |\n  D | 5 |',
+        'tab coda\n  1 | 0 |\n  2 | 1 |\n  3 | 2 |\n  4 | 3 |\n  5 | 4 |\n  6 | 5 |',
+      ],
+      [
+        'tab coda\n  D | 0 |\n  A | 1 |\n  D | 2 |\n  G | 3 |\n  B | 4 |\n  E | 5 |',
+        'tab coda\n  6 | 0 |\n  5 | 1 |\n  4 | 2 |\n  3 | 3 |\n  2 | 4 |\n  1 | 5 |',
+      ],
+      ['tab coda\n  G | 0 |\n  D | 1 |\n  E | 2 |', 'tab coda\n  3 | 0 |\n  4 | 1 |\n  6 | 2 |'],
+    ]);
     assert.match(findingsOf('tab coda\n  1 | --5-8h10 |\n')[0].message, /do you mean `- - 5 - 8h10`\?/);
   });
 
@@ -170,6 +206,9 @@ describe('slips that are read and answered', () => {
         ['lyrics low- tide', 'words low- tide'],
         ['repeat 2', 'times 2'],
         ['strum waltz', 'cell waltz'],
+        ['1. home', 'ending 1 home'],
+        ['2nd ending: home', 'ending 2 home'],
+        ['ending 1. home', 'ending 1 home'],
       ],
       'section verse',
     ));
@@ -199,14 +238,21 @@ describe('slips that are read and answered', () => {
         ['each 1/8th', 'each 1/8'],
         ['each 8', 'each 1/8'],
         ['each 16th notes', 'each 1/16'],
+        ['each 1/4.', 'each 3/8'],
+        ['p6 1/2. i3', 'p6 3/4 i3'],
       ],
       'cell ripple',
     ));
+
+  it('a dotted length behind a note', () => {
+    checkSlips([['7 1/2. 5 1/4. 3', '7 3/4 5 3/8 3']], 'melody landing on 1');
+    checkSlips([['from 5: 0 1/4. -1', 'from 5: 0 3/8 -1']], 'contour swell on 1');
+  });
 });
 
 describe('what nobody can be sure of', () => {
   it('is left to the general words', () => {
-    for (const line of ['strings E A D', 'strings -3', 'frets low to high', 'tones major'])
+    for (const line of ['strings D A D', 'strings E B', 'strings -3', 'frets low to high', 'tones major'])
       assert.deepEqual(
         findingsOf(`shape lamp\n  ${line}\n`).filter(({ fixes }) => fixes.length > 0),
         [],

@@ -6,7 +6,7 @@ import { stringCount, type Instrument } from '../fretboard/instrument.ts';
 import { MOST_BARS } from './progressions.ts';
 import type { Source } from './reader.ts';
 import { isGrace, meantSign, readSign, type Sign, type Sounded } from './signs.ts';
-import { Strings } from './strings.ts';
+import { fretOfNote, Strings } from './strings.ts';
 import { readEach, timedWords, USUAL_LENGTH, type TimedWord } from './timed-words.ts';
 import { inPlayingOrder, type Written, type WrittenBar, type WrittenNote, type WrittenPlace } from './written.ts';
 
@@ -149,7 +149,13 @@ class MelodyReader {
     const sign = readSign(word.text);
     if (!sign) {
       const right = meantSign(word.text) ?? '';
-      source.report('unknown-sign', source.at(word), { found: word.text, right: apart(right) });
+      const { string } = this;
+      const fret = right === '' && string !== undefined ? fretOfNote(this.instrument, string, word.text) : undefined;
+      source.report('unknown-sign', source.at(word), {
+        found: word.text,
+        right: apart(right),
+        ...(fret !== undefined && { fret: `${fret}`, string: `${string}` }),
+      });
     }
     return sign;
   }

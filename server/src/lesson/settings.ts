@@ -148,6 +148,11 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
   const joined = words.map((word) => word.text.toLowerCase()).join('-');
   const named = tuningNamed(joined) ?? tuningNamed(joined.replace(/^dropped-/, 'drop-'));
   if (named) return named;
+  const spoken = tuningSpoken(words.map((word) => word.text));
+  if (spoken) {
+    source.report('unknown-tuning', span, { found: words.map((word) => word.text).join(' '), right: spoken.name });
+    return spoken;
+  }
   const pitches = words.map((word) => parsePitch(word.text));
   if (words.length === 1 && !pitches[0]) {
     const { text } = words[0];
@@ -163,7 +168,7 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
   const meant = wrong >= 0 && tuningSpelt(letters);
   if (meant) {
     source.report('unknown-tuning', span, { found: words.map((word) => word.text).join(' '), right: meant });
-    return undefined;
+    return tuningNamed(meant);
   }
   if (wrong >= 0) {
     source.report('unknown-note', source.at(words[wrong]), { found: words[wrong].text });
@@ -175,6 +180,27 @@ function readTuning(line: Line, source: Source): Tuning | undefined {
     source.report('tuning-string-count', span, data);
   }
   return tuning;
+}
+
+/** `E standard` and the like: the note that the lowest string has in a tuning that is standard but for its height. */
+const STANDARDS: Readonly<Record<string, string>> = {
+  e: 'standard',
+  eb: 'half-step-down',
+  'd#': 'half-step-down',
+  d: 'whole-step-down',
+};
+
+/** A name with more said of it: `standard E`, `D standard`, `dadgad D A D G A D`. Undefined for what is no name of ours. */
+function tuningSpoken(words: readonly string[]): Tuning | undefined {
+  const lower = words.map((word) => word.toLowerCase());
+  const note = lower.length === 2 && lower.includes('standard') ? lower.find((word) => word !== 'standard') : undefined;
+  if (note !== undefined) return tuningNamed(STANDARDS[note] ?? '');
+  const isLetters = (word: string): boolean => /^(?:[a-g][#b]?\d?)+$/.test(word);
+  for (let count = lower.length - 1; count > 0; count--) {
+    const named = tuningNamed(lower.slice(0, count).join('-'));
+    if (named && lower.slice(count).every(isLetters)) return named;
+  }
+  return undefined;
 }
 
 /** The first tuning in our list that has these notes, in whatever octaves: `DADGBE` is drop-d. */

@@ -123,11 +123,11 @@ export function meantSign(text: string): string | undefined {
       if (meant !== undefined && meant !== text && readSign(meant)) return meant;
     }
   }
-  return apart(text);
+  return signsApart(text)?.join(' ');
 }
 
-/** `--5-8h10--` is a row of signs without the blanks between them. */
-function apart(text: string): string | undefined {
+/** The signs of `--5-8h10--`, a row without the blanks between them; undefined for what is no such row. */
+export function signsApart(text: string): readonly string[] | undefined {
   const signs = /^[^-]*-.*-|^-./.test(text) ? (text.match(/-|[^-]+/g) ?? []) : [];
-  return signs.length > 1 && signs.every((sign) => readSign(sign)) ? signs.join(' ') : undefined;
+  return signs.length > 1 && signs.every((sign) => readSign(sign)) ? signs : undefined;
 }

@@ -1,5 +1,6 @@
 /** What sounds on each string while written notes are read in their order: it says whether a note can follow the one before it. */
-import { topFret, type Instrument } from '../fretboard/instrument.ts';
+import { midi, parseNoteName, parsePitch, semitone } from '../theory/note.ts';
+import { stringCount, topFret, type Instrument } from '../fretboard/instrument.ts';
 import type { Leaf } from '../syntax/tree.ts';
 import type { Source } from './reader.ts';
 import type { SignNote } from './signs.ts';
@@ -106,6 +107,15 @@ export class Strings {
     }
     return { quarters, before, release };
   }
+}
+
+/** The lowest fret of a note's name on a string, where a player writes `G` or `D4` for a fret; undefined where it is none there. */
+export function fretOfNote(instrument: Instrument, string: number, text: string): number | undefined {
+  const written = text.replace(/^[a-g]/, (letter) => letter.toUpperCase());
+  const open = instrument.tuning.strings[stringCount(instrument) - string];
+  const [name, pitch] = [parseNoteName(written), parsePitch(written)];
+  const fret = pitch ? midi(pitch) - midi(open) : name ? (semitone(name) - semitone(open) + 12) % 12 : undefined;
+  return fret !== undefined && fret >= 0 && fret <= topFret(instrument, string) ? fret : undefined;
 }
 
 const SIGNS: Readonly<Record<'hammer-on' | 'pull-off' | 'slide', readonly string[]>> = {

@@ -1,6 +1,7 @@
 /** Sorts the lines of a tab into systems and bars: which words stand over and under each other, before anyone asks what they mean. */
 import { leaf, type Leaf, type Line } from '../syntax/tree.ts';
 import type { Source } from './reader.ts';
+import { meantSign, readSign, signsApart } from './signs.ts';
 
 /** A line of a tab, cut at its bar lines. */
 export interface Row {
@@ -108,17 +109,31 @@ function rowOf(line: Line, source: Source, before: Map<string, RowBar>): Row {
     const repeats = words.length === 1 && REPEATS.includes(words[0].text);
     const last = before.get(label);
     if (repeats && !last) source.report('nothing-to-repeat', source.at(words[0]), { what: 'row' });
-    const all = words.filter((word) => word.label !== 'broken');
+    const read = words.filter((word) => word.label !== 'broken');
+    const all = line.form === 'row' ? read.flatMap((word) => takenApart(word, source)) : read;
     const steps = all.slice(0, MOST_STEPS);
     if (all.length > MOST_STEPS)
       source.report('too-much', source.at(all[MOST_STEPS]), { what: 'steps in a bar', limit: `${MOST_STEPS}` });
     const bar = repeats
       ? { steps: last?.steps ?? [], words, repeats, broken: last?.broken ?? true }
-      : { steps, words, repeats, broken: all.length < words.length };
+      : { steps, words, repeats, broken: read.length < words.length };
     before.set(label, bar);
     return bar;
   });
   return { label, line, bars };
+}
+
+/** A row that is written without blanks is read sign by sign, and said. */
+function takenApart(word: Leaf, source: Source): readonly Leaf[] {
+  const signs = readSign(word.text) || meantSign(word.text)?.includes(' ') !== true ? undefined : signsApart(word.text);
+  if (!signs) return [word];
+  source.report('unknown-sign', source.at(word), { found: word.text, right: signs.join(' ') });
+  let start = word.start;
+  return signs.map((text): Leaf => {
+    const sign = { ...word, text, start, end: start + text.length };
+    start = sign.end;
+    return sign;
+  });
 }
 
 /** How many steps most of the rows have; of two as frequent the one that fills the bar, or else the larger. */

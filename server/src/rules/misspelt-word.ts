@@ -22,7 +22,9 @@ meter 3/4
     message: ({ found, right }) =>
       right === `"${found}"`
         ? `${quoted(found)} lacks its quotes; write ${quoted(right)}.`
-        : `${quoted(found)} is not a word that can stand here; you surely mean ${quoted(right)}.`,
+        : /^\p{L}+$/u.test(found)
+          ? `${quoted(found)} is not a word that can stand here; you surely mean ${quoted(right)}.`
+          : `${quoted(found)} is not how this is written; you surely mean ${quoted(right)}.`,
     fixes: ({ right }, span) => [replaceWith(span, right)],
   },
 };

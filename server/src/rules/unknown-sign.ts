@@ -19,13 +19,14 @@ export const rule: Rule = {
   7 8 <12> 7
 `,
   problem: {
-    message({ found, right }) {
+    message({ found, right, fret, string }) {
+      if (fret) return `${quoted(found)} is a note, and a melody is written in frets: ${fret} on string ${string}.`;
       const mend = right
         ? `do you mean ${quoted(right)}?`
         : (HELP.find(([form]) => form.test(found))?.[1] ?? `write a fret, or ${quoted('-')} where nothing is new.`);
       return `${quoted(found)} is no sign of a tab; ${mend}`;
     },
-    fixes: ({ right }, span) => (right ? [replaceWith(span, right)] : []),
+    fixes: ({ right, fret }, span) => (right || fret ? [replaceWith(span, right || fret)] : []),
   },
 };
 
@@ -36,5 +37,6 @@ const HELP: readonly (readonly [RegExp, string])[] = [
   [/^\d+p?b(r\d*)?$/, 'a bend names the fret whose pitch it reaches, as in `7b9`.'],
   [/^b\d+/, 'a bend begins with the fret it is pressed at, as in `7b9`.'],
   [/^\(|\)$/, 'a ghost note stands in brackets, as in `(5)`.'],
+  [/^[A-Ga-g][#b\u266f\u266d]?\d?$/, 'write the note’s fret, with its string on the melody’s first line.'],
   [/^%$/, 'the bar before is repeated by `...`.'],
 ];

@@ -3,10 +3,11 @@
  * an edit costs the statement it touches: trees are looked up by the statement's text.
  */
 import type { Problem } from '../util/finding.ts';
+import { meantStart } from './line-slips.ts';
 import { LONGEST_LINE, parseStatement, meantStatement } from './statement-parser.ts';
 import { PART_KINDS, statementNamed, type StatementForm } from './statements.ts';
 import type { Statement } from './tree.ts';
-import { isBlank } from './words.ts';
+import { cutWords, isBlank } from './words.ts';
 
 /** A lesson of a year of evenings is below this; what lies beyond is not read. In UTF-16 units. */
 export const LONGEST_TEXT = 400_000;
@@ -75,7 +76,7 @@ function cutStatements(text: string, problems: Problem[]): { start: number; end:
       const line = text.slice(first, Math.min(lineEnd, first + LONGEST_KEYWORD));
       const keyword = /^[^\s:|;,"\u00a0]+/.exec(line)?.[0] ?? '';
       const lostIndent = bodyAbove && isCall(keyword, open) && !hasBody(text, lineEnd);
-      const form = lostIndent ? 'joins' : startsStatement(keyword, open);
+      const form = lostIndent ? 'joins' : startsStatement(keyword, line, open);
       if (form !== 'joins') {
         starts.push(lineStart);
         open = form;
@@ -116,10 +117,16 @@ const hasBody = (text: string, lineEnd: number): boolean => {
 };
 
 /** What a first-column line begins: a statement, nothing known, or a line of the statement above that lost its indent. */
-function startsStatement(keyword: string, open: StatementForm | undefined): StatementForm | undefined | 'joins' {
+function startsStatement(
+  keyword: string,
+  line: string,
+  open: StatementForm | undefined,
+): StatementForm | undefined | 'joins' {
   const exact = statementNamed(keyword);
   if (exact) return exact;
   if (open?.prose || open?.body.some((line) => line.keyword === keyword)) return 'joins';
+  const whole = meantStart(cutWords(line, 0).words);
+  if (whole) return statementNamed(whole.words[0].text);
   const meant = meantStatement(keyword);
   // Two or three letters are as likely a chord or a fret as a slip of a keyword.
   const music = open?.body.some((line) => line.keyword === undefined) ?? false;

@@ -5,7 +5,8 @@
 import type { Problem } from '../util/finding.ts';
 import type { Expectation } from './patterns.ts';
 import { slips } from './slips.ts';
-import type { SlotKind } from './slots.ts';
+import { dotted, type SlotKind } from './slots.ts';
+import { stringsSpelt } from './string-letters.ts';
 import type { Word } from './words.ts';
 
 export interface Repair {
@@ -21,6 +22,8 @@ export interface Misfit {
   readonly expected: readonly Expectation[];
   /** Whether bar lines cut it. */
   readonly bars: boolean;
+  /** The string of a tab's row that is named by a letter. */
+  readonly row?: string;
 }
 
 /** Undefined where nobody can be sure what was meant. */
@@ -36,6 +39,8 @@ export function repairOf(misfit: Misfit): Repair | undefined {
     meantName(misfit) ??
     meantBeat(misfit) ??
     meantStep(misfit) ??
+    meantStrings(misfit) ??
+    meantLimit(misfit) ??
     (misfit.bars ? meantBarLine(misfit) : undefined) ??
     (misfit.bars ? meantChord(misfit) : undefined) ??
     meantFrets(misfit) ??
@@ -74,10 +79,12 @@ const FINGERS: Readonly<Record<string, string>> = { thumb: 'p', index: 'i', midd
 const MEANT: Partial<Record<SlotKind, (text: string) => string | undefined>> = {
   string: (text) => new RegExp(`^(?:string-?)?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
   fret: (text) => new RegExp(`^(?:fret-?)?(\\d{1,2})${ORDINAL}$`).exec(text)?.[1],
-  number: (text) => new RegExp(`^(\\d+)(?:min)?${ORDINAL}$`).exec(text)?.[1],
+  number: (text) => new RegExp(`^(\\d+)(?:min)?${ORDINAL}\\.?$`).exec(text)?.[1],
   tempo: (text) => /^(\d+(?:\.\d+)?)bpm$/.exec(text)?.[1],
   length: (text) =>
-    /^(\d+\/\d+)ths?$/.exec(text)?.[1] ?? own(LENGTHS, text.replace(/^(\d+)th/, '$1').replace(/s$/, '')),
+    /^(\d+\/\d+)ths?$/.exec(text)?.[1] ??
+    dotted(text) ??
+    own(LENGTHS, text.replace(/^(\d+)th/, '$1').replace(/s$/, '')),
   tone: (text) => own(TONES, text) ?? /^([#b]?\d{1,2})(?:st|nd|rd|th)$/.exec(text)?.[1],
   'tone or any': (text) => own(TONES, text) ?? /^([#b]?\d{1,2})(?:st|nd|rd|th)$/.exec(text)?.[1],
   finger: (text) => own(FINGERS, text),
@@ -198,26 +205,33 @@ function meantStep({ words, at }: Misfit): Repair | undefined {
   return replaced(words, at, at + 1, [{ kind: 'word', text: word, start, end: start }, words[at]], `${word} ${text}`);
 }
 
-/** The strings of the usual tuning, as rows of plain-text tab are named. */
-const ROWS: Readonly<Record<string, string>> = {
-  e: '1',
-  B: '2',
-  b: '2',
-  G: '3',
-  g: '3',
-  D: '4',
-  d: '4',
-  A: '5',
-  a: '5',
-  E: '6',
-};
-
-/** `string1` and `e` at the start of a tab's row. */
-function meantRow({ words, expected }: Misfit): Repair | undefined {
+/** `string1` and `e` at the start of a tab's row; what a letter names is told by the rows around it. */
+function meantRow({ words, expected, row }: Misfit): Repair | undefined {
   const [found] = words;
   if (found.kind !== 'word' || !hasSlot(expected, 'string')) return undefined;
-  const right = own(ROWS, found.text) ?? MEANT.string?.(found.text.toLowerCase());
+  const right = row ?? MEANT.string?.(found.text.toLowerCase());
   return right === undefined ? undefined : replaced(words, 0, 1, [{ ...found, text: right }], right);
+}
+
+/** `strings E A D` names strings by what they sound on the usual tuning. */
+function meantStrings({ words, at, expected }: Misfit): Repair | undefined {
+  if (!hasSlot(expected, 'string') || at === 0) return undefined;
+  let end = at;
+  while (end < words.length && /^[A-Ge]$/.test(words[end].text)) end++;
+  const numbers = end > at + 1 ? stringsSpelt(words.slice(at, end).map(({ text }) => text)) : undefined;
+  if (!numbers) return undefined;
+  const right = numbers.map((text, i): Word => ({ ...words[at + i], text }));
+  return replaced(words, at, end, right, numbers.join(' '));
+}
+
+/** `claim reach 3` is the most that it may be. */
+function meantLimit({ words, at, expected }: Misfit): Repair | undefined {
+  const found = words[at];
+  const limit = expected.some((one) => one.is === 'word' && one.word === 'at') && words[at - 1].text === 'reach';
+  if (!limit || !isNumber(found)) return undefined;
+  const { start } = found;
+  const most = ['at', 'most'].map((text): Word => ({ kind: 'word', text, start, end: start }));
+  return replaced(words, at, at + 1, [...most, found], `at most ${found.text}`);
 }
 
 const hasSlot = (expected: readonly Expectation[], kind: SlotKind): boolean =>
@@ -322,7 +336,7 @@ const without = (words: readonly Word[], at: number): Repair => ({
   problem: problem('needless-word', [words[at]], { found: words[at].text }),
 });
 
-function replaced(words: readonly Word[], from: number, to: number, by: readonly Word[], right: string): Repair {
+export function replaced(words: readonly Word[], from: number, to: number, by: readonly Word[], right: string): Repair {
   const old = words.slice(from, to);
   const found = old.map(({ kind, text }) => (kind === 'quoted' ? `"${text}"` : text)).join(' ');
   return {

@@ -16,6 +16,14 @@ const LENGTH = /^\d+\/\d+$/;
 /** A word of letters that only a chord symbol is spelt like, so that the chord behind `in E minor` is no part of the mode. */
 const SURELY_A_CHORD = /^([A-H]b{0,2}|b?([IV]+|[iv]+))(m|M|maj|min|dim|aug|sus|o)?$/;
 
+/** `1/4.` is a quarter and half of it; undefined for what is no length with a dot. */
+export function dotted(text: string): string | undefined {
+  const [, over, under] = /^(\d{1,2})\/(1|2|4|8|16|32|64)\.$/.exec(text) ?? [];
+  if (under === undefined) return undefined;
+  const [three, two] = [3 * Number(over), 2 * Number(under)];
+  return three % 2 === 0 ? `${three / 2}/${two / 2}` : `${three}/${two}`;
+}
+
 const matching =
   (form: RegExp) =>
   (text: string): boolean =>
@@ -34,7 +42,7 @@ export const slotKinds = {
   length: { says: 'a length such as 1/8', example: '1/8', fits: matching(LENGTH) },
   meter: { says: 'a meter such as 3/4', example: '3/4', fits: matching(LENGTH) },
   tempo: { says: 'a tempo in beats a minute', example: '84', fits: matching(/^\d+(\.\d+)?$/) },
-  tonic: { says: 'a key note', example: 'G', fits: matching(/^\p{L}[#b♯♭♮]*\p{L}*$/u) },
+  tonic: { says: 'a key note', example: 'G', fits: matching(/^\p{L}(?:[#b♯♭♮]*\p{L}*|-(?:flat|sharp))$/iu) },
   mode: {
     says: 'a mode such as major',
     example: 'major',
@@ -53,18 +61,18 @@ export const slotKinds = {
   pluck: {
     says: 'a pluck or stroke',
     example: 'p6',
-    fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')',
+    fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')' && !dotted(text),
   },
   step: {
     says: 'a step of the melody',
     example: '-1',
-    fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')',
+    fits: (text: string) => !LENGTH.test(text) && text !== 'triplet(' && text !== ')' && !dotted(text),
   },
   sign: {
     says: 'a fret or a sign',
     example: '7',
     // Where no note stands before it `5/7` can be no length: those who know slides say so.
-    fits: (text: string) => text !== 'triplet(' && text !== ')',
+    fits: (text: string) => text !== 'triplet(' && text !== ')' && !dotted(text),
   },
   'tab sign': { says: 'a fret or a sign', example: 'h3', fits: () => true },
   'pluck row': { says: 'a plucking finger', example: 'p', fits: () => true },

@@ -3,10 +3,12 @@ import type { Problem } from '../util/finding.ts';
 import { nearest } from '../util/nearest.ts';
 import type { Span } from '../util/span.ts';
 import { match, type Expectation, type Pattern } from './patterns.ts';
+import { meantEnding, meantStart } from './line-slips.ts';
 import { repairOf } from './repairs.ts';
 import { slips } from './slips.ts';
 import { slotKinds } from './slots.ts';
 import { statementNamed, statements, type LineForm, type StatementForm } from './statements.ts';
+import { rowsSpelt } from './string-letters.ts';
 import type { Comment, Line, Part, Statement } from './tree.ts';
 import { cutWords, isBlank, type CutLine, type Word } from './words.ts';
 
@@ -36,7 +38,7 @@ export function parseStatement(text: string): Statement {
     return result;
   };
 
-  const first = cut(lines[0]);
+  const first = wholeLine(cut(lines[0]), problems);
   const empty: Line = { form: 'head', keyword: { start: 0, end: 0 }, parts: [], broken: false, start: 0, end: 0 };
   if (first.words.length === 0) {
     for (const line of lines.slice(1)) cut(line);
@@ -65,11 +67,19 @@ export function parseStatement(text: string): Statement {
   const body: Line[] = [];
   const said = new Map<string, Line>();
   let strangerAbove = false;
-  for (const line of lines.slice(1)) {
-    const { words } = cut(line);
-    if (words.length === 0) continue;
+  const below = lines.slice(1).map((line) => ({ line, words: cut(line).words }));
+  const spelt = form.keyword === 'tab' ? speltRows(below.map(({ words }) => words)) : [];
+  for (const [i, { line, words: written }] of below.entries()) {
+    if (written.length === 0) continue;
+    const ending = form.keyword === 'section' ? meantEnding(written) : undefined;
+    if (ending) problems.push(ending.problem);
+    const words = ending?.words ?? written;
     const indented = isBlank(line.text[0]);
-    const lineForm = formOf(form, words, problems, indented, strangerAbove);
+    const row = spelt[i];
+    const lineForm: LineForm | undefined =
+      row === undefined
+        ? formOf(form, words, problems, indented, strangerAbove)
+        : form.body.find((one) => one.label === 'row');
     if (!indented) {
       strangerAbove = !lineForm;
       if (lineForm) problems.push({ kind: 'line-not-indented', span: whole(words), data: { statement: form.keyword } });
@@ -82,6 +92,7 @@ export function parseStatement(text: string): Statement {
       lineForm.keyword ? 1 : 0,
       lineForm.bars ?? false,
       problems,
+      row,
     );
     const before = said.get(lineForm.label);
     if (before && !lineForm.often && lineForm.keyword) {
@@ -96,6 +107,30 @@ export function parseStatement(text: string): Statement {
     body.push(read);
   }
   return { keyword: form.keyword, head, body, comments, problems, text };
+}
+
+/** A first line that says one thing only, though it begins otherwise than ours. */
+function wholeLine(line: CutLine, problems: Problem[]): CutLine {
+  const begins = line.words[0]?.kind === 'word' && statementNamed(line.words[0].text);
+  const repair = begins ? undefined : meantStart(line.words);
+  if (!repair) return line;
+  problems.push(repair.problem);
+  return { ...line, words: repair.words };
+}
+
+/** The strings of a tab's rows that are named by letters, line by line; rows that stand together tell each other's. */
+function speltRows(lines: readonly (readonly Word[])[]): readonly (string | undefined)[] {
+  const letterOf = (words: readonly Word[]): string | undefined =>
+    words.length > 1 && words[0].kind === 'word' && /^[A-Ga-g]$/.test(words[0].text) ? words[0].text : undefined;
+  const spelt: (string | undefined)[] = [];
+  for (let from = 0; from < lines.length;) {
+    let to = from;
+    while (to < lines.length && letterOf(lines[to]) !== undefined) to++;
+    spelt.push(...rowsSpelt(lines.slice(from, to).flatMap((words) => letterOf(words) ?? [])));
+    if (to < lines.length) spelt.push(undefined);
+    from = to + 1;
+  }
+  return spelt;
 }
 
 /** Cuts a line into words, and notes its comment. */
@@ -204,6 +239,7 @@ function readLine(
   from: number,
   bars: boolean,
   problems: Problem[],
+  row?: string,
 ): Line {
   let words = withoutStrayColon(allWords, from, pattern, problems);
   let repairs = 0;
@@ -218,7 +254,7 @@ function readLine(
     while (repairs < MOST_REPAIRS && !(found.matched && found.read === words.length)) {
       const furthest = Math.max(found.furthest, found.read);
       const expected = found.furthest === furthest ? found.expected : [];
-      const repair = repairOf({ words, at: furthest, expected, bars });
+      const repair = repairOf({ words, at: furthest, expected, bars, ...(row !== undefined && { row }) });
       if (!repair) break;
       problems.push(repair.problem);
       words = repair.words;
