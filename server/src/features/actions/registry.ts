@@ -7,6 +7,8 @@ import { extractPart } from './extract-part.ts';
 import { fixAll } from './fix-all.ts';
 import { inlinePart } from './inline-part.ts';
 import { inLayout } from './layout.ts';
+import { moveContour } from './move-contour.ts';
+import { moveMelody } from './move-melody.ts';
 import { nextVoicing } from './next-voicing.ts';
 import { numerals } from './numerals.ts';
 import { pins } from './pins.ts';
@@ -19,6 +21,8 @@ const all: readonly Actions[] = [
   pins,
   soundingName,
   numerals,
+  moveContour,
+  moveMelody,
   trueClaims,
   extractPart,
   inlinePart,

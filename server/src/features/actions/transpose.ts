@@ -11,11 +11,9 @@ import { applyEdits } from '../../util/edits.ts';
 import { covers, type Span } from '../../util/span.ts';
 import { colourRows, type ColourRow } from '../transpose-table.ts';
 import type { Action, Actions } from './action.ts';
+import { isShort } from './size.ts';
 
 const KIND = 'refactor.rewrite.key';
-/** Chords of a lesson that is moved to every key before anybody chooses one: an evening's. A longer one does not say what it loses. */
-const MOST_CHORDS_COMPARED = 48;
-
 /** The other keys of the same mode, the nearest first: first those that the text is moved to, then those that a capo gives. */
 export const transposing: Actions = {
   kind: KIND,
@@ -72,10 +70,6 @@ function speaksOfKey({ document, lesson, text }: Analysis, { start, end }: Span)
   });
   return whole || onKey;
 }
-
-const isShort = ({ score }: Analysis): boolean =>
-  score.sections.reduce((sum, { bars }) => sum + bars.reduce((all, { chords }) => all + chords.length, 0), 0) <=
-  MOST_CHORDS_COMPARED;
 
 const ringsOpen = ({ score }: Analysis): boolean =>
   score.sections.some(({ bars }) =>
