@@ -119,3 +119,15 @@ describe('numerals', () => {
     assert.match(actionLines(at('G<|>', lesson), 'numerals')[0], /-- Sections play it in several keys/);
   });
 });
+
+describe('the fingers of a grip', () => {
+  // An open A minor is held by index, middle and ring finger, the index on string 2.
+  const grip = (fingers: string): string =>
+    `grip A<|>m x02210\n${fingers}\nprogression p\n  Am\n\nsection s\n  progression p\n`;
+  it('are written under it, or put right', () => {
+    checkAction(grip(''), 'fingers', '  fingers x02310');
+    checkAction(grip('  fingers x03420\n'), 'fingers', '  fingers x02310');
+  });
+  it('are let be where they are the easiest', () =>
+    assert.deepEqual(actionLines(grip('  fingers x02310\n'), 'fingers'), []));
+});

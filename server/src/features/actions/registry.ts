@@ -4,6 +4,7 @@ import type { Span } from '../../util/span.ts';
 import { whereIs } from '../place.ts';
 import type { Action, ActionKind, Actions, Outcome } from './action.ts';
 import { extractPart } from './extract-part.ts';
+import { fingers } from './fingers.ts';
 import { fixAll } from './fix-all.ts';
 import { inlinePart } from './inline-part.ts';
 import { inLayout } from './layout.ts';
@@ -21,6 +22,7 @@ const all: readonly Actions[] = [
   pins,
   soundingName,
   numerals,
+  fingers,
   moveContour,
   moveMelody,
   trueClaims,
