@@ -1,36 +1,42 @@
 /** The commands that the extension adds to the editor. */
-import { commands, Location, Position, Range, Uri, ViewColumn, window, workspace, type Disposable } from 'vscode';
+import { commands, Location, Position, Range, Uri, type Disposable } from 'vscode';
 import type { Location as LspLocation, Position as LspPosition } from 'vscode-languageclient';
 import type { SectionPlace } from '../../server/src/protocol.ts';
-import { isLesson, LANGUAGE } from './lesson-documents.ts';
+import { lessonAtHand } from './at-hand.ts';
+import { exportLesson } from './export-lesson.ts';
 import type { LessonServer } from './lesson-server.ts';
+import { newLesson, newLessonFromSample, openSample } from './open-samples.ts';
 import type { PreviewPanels } from './preview/preview-panels.ts';
-import { FIRST_LESSON } from './first-lesson.ts';
+import { transposeLesson } from './transpose-lesson.ts';
 
 export function registerCommands(extension: Uri, server: LessonServer, previews: PreviewPanels): Disposable[] {
+  /** `does` something with the lesson at hand, where there is one. */
+  const about = (does: (lesson: Uri) => unknown) => (chosen?: unknown) => {
+    const lesson = lessonAtHand(previews, chosen);
+    return lesson && does(lesson);
+  };
   return [
-    commands.registerCommand('stringcourse.openPreview', (chosen?: unknown) => openPreview(previews, chosen)),
-    commands.registerCommand('stringcourse.showReferences', showReferences),
+    // From above a section the command is told which section.
+    commands.registerCommand('stringcourse.openPreview', (chosen?: unknown) =>
+      isSection(chosen)
+        ? previews.open(Uri.parse(chosen.uri), chosen)
+        : about((lesson) => previews.open(lesson))(chosen),
+    ),
+    commands.registerCommand(
+      'stringcourse.exportLesson',
+      about((lesson) => exportLesson(server, lesson)),
+    ),
+    commands.registerCommand(
+      'stringcourse.transposeLesson',
+      about((lesson) => transposeLesson(server, lesson)),
+    ),
     commands.registerCommand('stringcourse.newLesson', newLesson),
-    commands.registerCommand('stringcourse.openSample', () => openSample(extension, previews)),
+    commands.registerCommand('stringcourse.newLessonFromSample', () => newLessonFromSample(extension)),
+    commands.registerCommand('stringcourse.openSample', (chosen?: unknown) => openSample(extension, previews, chosen)),
+    commands.registerCommand('stringcourse.showReferences', showReferences),
     commands.registerCommand('stringcourse.restartServer', () => server.restart()),
+    commands.registerCommand('stringcourse.showOutput', () => server.showOutput()),
   ];
-}
-
-/**
- * From a title bar or a list of files the command is told which one, from above a section which section; from the keyboard it is
- * the lesson at hand.
- */
-function openPreview(previews: PreviewPanels, chosen: unknown): void {
-  if (isSection(chosen)) {
-    previews.open(Uri.parse(chosen.uri), chosen);
-    return;
-  }
-  const active = window.activeTextEditor?.document;
-  const uri = chosen instanceof Uri ? chosen : active && isLesson(active) ? active.uri : undefined;
-  if (uri) previews.open(uri);
-  else
-    void window.showInformationMessage('Open a lesson first, a file that ends in .lesson: there is none to preview.');
 }
 
 const isSection = (chosen: unknown): chosen is SectionPlace =>
@@ -43,18 +49,4 @@ async function showReferences(uri: string, position: LspPosition, places: readon
     ({ uri: file, range: { start, end } }) => new Location(Uri.parse(file), new Range(at(start), at(end))),
   );
   await commands.executeCommand('editor.action.showReferences', Uri.parse(uri), at(position), locations);
-}
-
-async function newLesson(): Promise<void> {
-  const document = await workspace.openTextDocument({ language: LANGUAGE, content: FIRST_LESSON });
-  await window.showTextDocument(document);
-}
-
-/** A copy, untitled, so that the sample itself stays as it came. */
-async function openSample(extension: Uri, previews: PreviewPanels): Promise<void> {
-  const file = Uri.joinPath(extension, 'samples', 'harbour-lamps.lesson');
-  const content = new TextDecoder().decode(await workspace.fs.readFile(file));
-  const document = await workspace.openTextDocument({ language: LANGUAGE, content });
-  await window.showTextDocument(document, ViewColumn.One);
-  previews.open(document.uri);
 }

@@ -4,6 +4,9 @@ import { TabInputText, ViewColumn, window, type TextDocument, type TextEditor, t
 /** The language's id, in the editor and for every client of the language server. */
 export const LANGUAGE = 'stringcourse';
 
+/** Every lesson of the workspace; what the editor itself leaves out of its searches is left out here too. */
+export const LESSONS = '**/*.lesson';
+
 export const isLesson = (document: TextDocument): boolean => document.languageId === LANGUAGE;
 
 /** The editor in which a lesson is seen; where there are several, the one with the focus. */

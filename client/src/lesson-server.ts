@@ -1,5 +1,5 @@
 /** The language server as the rest of the extension sees it: it starts, stops, starts again, and draws previews. */
-import { EventEmitter, Uri, window, workspace, type LogOutputChannel } from 'vscode';
+import { CancellationTokenSource, EventEmitter, Uri, window, workspace, type LogOutputChannel } from 'vscode';
 import {
   State,
   type BaseLanguageClient,
@@ -12,28 +12,47 @@ import {
   OPEN_PREVIEW,
   PREVIEW_UPDATED,
   READ_FILE,
+  TAKE_TO_KEY,
   SHOW_REFERENCES,
   UNWATCH_PREVIEW,
   WATCH_PREVIEW,
+  type AboutKey,
   type ChangeChord,
   type ChordChanged,
   type PreviewUpdate,
   type PreviewView,
   type WatchPreview,
 } from '../../server/src/protocol.ts';
-import { LANGUAGE } from './lesson-documents.ts';
+import { LANGUAGE, LESSONS } from './lesson-documents.ts';
 
-/** Every lesson of the workspace; what the editor itself leaves out of its searches is left out here too. */
-const LESSONS = '**/*.lesson';
+export type Health = 'starting' | 'running' | 'stopped';
+
+const HEALTH: Readonly<Record<State, Health>> = {
+  [State.Starting]: 'starting',
+  [State.Running]: 'running',
+  [State.Stopped]: 'stopped',
+  [State.StartFailed]: 'stopped',
+};
 
 /** What the server may put above a section or a part: commands that are registered. */
 const COMMANDS: readonly string[] = [OPEN_PREVIEW, SHOW_REFERENCES];
+
+/** What came of an edit that was asked for. */
+export interface Written {
+  readonly isWritten: boolean;
+  /** One line for the reader. */
+  readonly says: string;
+}
+
+/** For questions that nobody calls back. */
+const NEVER = new CancellationTokenSource();
 
 export class LessonServer {
   private readonly log: LogOutputChannel = window.createOutputChannel('Stringcourse', { log: true });
   private readonly updated = new EventEmitter<PreviewUpdate>();
   private readonly opened = new EventEmitter<Uri>();
   private readonly stopped = new EventEmitter<void>();
+  private readonly changed = new EventEmitter<Health>();
   private readonly client: BaseLanguageClient;
   /** Starting and stopping wait for one another: a client in between can do neither. */
   private last: Promise<void> = Promise.resolve();
@@ -43,6 +62,9 @@ export class LessonServer {
   /** The server has been told of a lesson, and can draw it from here on; after a restart of every open one again. */
   readonly onOpened = this.opened.event;
   readonly onStopped = this.stopped.event;
+  readonly onHealth = this.changed.event;
+  /** Until it runs for the first time it is being started. */
+  health: Health = 'starting';
 
   constructor(createClient: (options: LanguageClientOptions) => BaseLanguageClient) {
     this.client = createClient({
@@ -61,12 +83,28 @@ export class LessonServer {
     this.client.onRequest(LIST_LESSONS, async () => (await workspace.findFiles(LESSONS)).map(String));
     this.client.onRequest(READ_FILE, ({ uri }: { readonly uri: string }) => readFile(Uri.parse(uri)));
     this.client.onDidChangeState(({ newState }) => {
+      this.health = HEALTH[newState];
+      this.changed.fire(this.health);
       if (newState === State.Stopped) this.stopped.fire();
     });
   }
 
   get isRunning(): boolean {
     return this.client.isRunning();
+  }
+
+  showOutput(): void {
+    this.log.show();
+  }
+
+  /** Undefined where it cannot be asked, is called back, or says nothing. */
+  async ask<T>(method: string, question: object, token = NEVER.token): Promise<T | undefined> {
+    try {
+      return (await this.client.sendRequest<T | null>(method, question, token)) ?? undefined;
+    } catch (failure) {
+      this.log.debug(`${method}: ${String(failure)}`);
+      return undefined;
+    }
   }
 
   start(): Promise<void> {
@@ -99,17 +137,28 @@ export class LessonServer {
 
   /** Writes what was chosen in a preview into the text, where that has not changed since, and says what was written or why not. */
   async change(change: ChangeChord): Promise<string> {
+    return (await this.write(CHANGE_CHORD, change, change.uri, change.version)).says;
+  }
+
+  /** Takes a lesson to another key, where it has not changed since the keys were listed. */
+  takeToKey(choice: AboutKey): Promise<Written> {
+    return this.write(TAKE_TO_KEY, choice, choice.textDocument.uri, choice.version);
+  }
+
+  /** Asks for an edit and makes it, as one step that can be undone. */
+  private async write(method: string, question: object, uri: string, version: number): Promise<Written> {
+    const not = (says: string): Written => ({ isWritten: false, says });
     try {
-      const answer = await this.client.sendRequest<ChordChanged | null>(CHANGE_CHORD, change);
-      if (!answer?.edit) return answer?.says ?? 'The lesson is not open any more.';
+      const answer = await this.client.sendRequest<ChordChanged | null>(method, question);
+      if (!answer?.edit) return not(answer?.says ?? 'The lesson is not open any more.');
       const edit = await this.client.protocol2CodeConverter.asWorkspaceEdit(answer.edit as LspWorkspaceEdit);
-      const lesson = workspace.textDocuments.find(({ uri }) => `${uri}` === change.uri);
-      if (lesson?.version !== change.version || !edit || !(await workspace.applyEdit(edit)))
-        return 'The lesson has changed meanwhile: choose again.';
-      return `Written: ${answer.says}`;
+      const lesson = workspace.textDocuments.find((one) => `${one.uri}` === uri);
+      if (lesson?.version !== version || !edit || !(await workspace.applyEdit(edit)))
+        return not('The lesson has changed meanwhile: choose again.');
+      return { isWritten: true, says: `Written: ${answer.says}` };
     } catch (failure) {
-      this.log.warn(`Nothing was written into ${change.uri}: ${String(failure)}`);
-      return 'Nothing was written: the language server does not answer.';
+      this.log.warn(`Nothing was written into ${uri}: ${String(failure)}`);
+      return not('Nothing was written: the language server does not answer.');
     }
   }
 
@@ -121,7 +170,7 @@ export class LessonServer {
   }
 
   dispose(): void {
-    for (const each of [this.updated, this.opened, this.stopped, this.log]) each.dispose();
+    for (const each of [this.updated, this.opened, this.stopped, this.changed, this.log]) each.dispose();
   }
 
   /** The client itself tells the user of a failed start, so that here it need only be written down. */

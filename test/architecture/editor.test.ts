@@ -1,6 +1,9 @@
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { analyze } from '../../server/src/analyze.ts';
+import { SECTION, WEIGHTS } from '../../server/src/lsp/settings.ts';
+import { rules } from '../../server/src/rules/findings.ts';
+import { SEVERITY_SETTING, severitySchema } from '../../server/src/rules/setting.ts';
 import { statements } from '../../server/src/syntax/statements.ts';
 import { FIRST_LESSON } from '../../client/src/first-lesson.ts';
 import { serverSettings } from '../support/server-settings.ts';
@@ -8,9 +11,16 @@ import { sourcesIn } from '../support/sources.ts';
 
 interface Manifest {
   readonly activationEvents: readonly string[];
+  readonly capabilities: unknown;
   readonly contributes: {
-    readonly commands: readonly { readonly command: string }[];
+    readonly commands: readonly { readonly command: string; readonly title: string; readonly category: string }[];
+    readonly menus: Readonly<Record<string, readonly { readonly command: string; readonly when?: string }[]>>;
     readonly configuration: { readonly properties: Readonly<Record<string, unknown>> };
+    readonly views: Readonly<Record<string, readonly { readonly id: string; readonly visibility?: string }[]>>;
+    readonly viewsWelcome: readonly { readonly contents: string }[];
+    readonly walkthroughs: readonly {
+      readonly steps: readonly { readonly description: string; readonly media: { readonly image: string } }[];
+    }[];
   };
 }
 
@@ -46,6 +56,53 @@ describe('the editor’s side', () => {
   it('is woken by the kind of panel that it restores', () => {
     const [panel] = inCode(/const PANEL = '([^']+)'/g);
     assert.deepEqual(manifest.activationEvents, [`onWebviewPanel:${panel}`]);
+  });
+  it('is not woken by a view before somebody opens that', () => {
+    for (const view of Object.values(manifest.contributes.views).flat())
+      assert.equal(view.visibility, 'collapsed', view.id);
+  });
+  it('wakes without waiting for the server', () => {
+    const source = (name: string): string => readFileSync(`client/src/${name}.ts`, 'utf8');
+    for (const host of ['extension', 'browser'])
+      assert.match(source(host), /^export function activate\(.*\): void {$/m);
+    assert.match(source('start'), /^export function startClient\(.*\): void {$[^]*^  void server\.start\(\);$/m);
+  });
+  it('works in workspaces that nobody trusts, and in those that are on no disk', () =>
+    assert.deepEqual(manifest.capabilities, { untrustedWorkspaces: { supported: true }, virtualWorkspaces: true }));
+  it('asks nothing of the net, of other programs or of who uses it', () => {
+    for (const { path, text } of sourcesIn('client/src'))
+      assert.doesNotMatch(text, /\bfetch\(|XMLHttpRequest|WebSocket|telemetry|child_process|\bgit\b/i, path);
+  });
+  it('names its commands under one heading, and offers those about a lesson only where there is one', () => {
+    const { commands, menus } = manifest.contributes;
+    for (const { command, title, category } of commands) {
+      assert.equal(category, 'Stringcourse', command);
+      assert.doesNotMatch(title, /stringcourse/i, command);
+    }
+    const known = commands.map(({ command }) => command);
+    for (const [menu, entries] of Object.entries(menus))
+      for (const { command } of entries) assert.ok(known.includes(command), `${command} in ${menu}`);
+    const about = /registerCommand\(\s*'([^']+)',\s*about\(/g;
+    for (const command of inCode(about)) {
+      const entry = menus.commandPalette.find((one) => one.command === command);
+      assert.match(entry?.when ?? '', /editorLangId == stringcourse/, command);
+    }
+  });
+  it('leads only to commands and pictures that are there', () => {
+    const { commands, viewsWelcome, walkthroughs } = manifest.contributes;
+    const steps = walkthroughs.flatMap((one) => one.steps);
+    const known = commands.map(({ command }) => command);
+    const words = [...viewsWelcome.map(({ contents }) => contents), ...steps.map(({ description }) => description)];
+    const led = words.flatMap((text) => [...text.matchAll(/\(command:(stringcourse\.\w+)/g)].map((found) => found[1]));
+    assert.ok(led.length > 0);
+    for (const command of led) assert.ok(known.includes(command), command);
+    for (const { media } of steps) assert.ok(existsSync(media.image), media.image);
+  });
+  it('offers the weight of every finding; npm run docs writes it', () => {
+    const schema = severitySchema(rules);
+    assert.deepEqual(manifest.contributes.configuration.properties[SEVERITY_SETTING], schema);
+    assert.deepEqual((schema.additionalProperties as { readonly enum: unknown }).enum, WEIGHTS);
+    assert.equal(SEVERITY_SETTING, `${SECTION}.severity`);
   });
   it('indents behind each statement that has a body, and behind no other', () => {
     const before = new RegExp(configuration.onEnterRules.find(({ action }) => action.indent === 'indent')!.beforeText);

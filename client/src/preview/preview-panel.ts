@@ -55,6 +55,10 @@ export class PreviewPanel {
     panel.webview.html = pageOf(panel.webview, extension, lesson);
   }
 
+  get isActive(): boolean {
+    return this.panel.active;
+  }
+
   bringForward(): void {
     this.panel.reveal(undefined, true);
   }

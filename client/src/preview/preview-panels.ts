@@ -56,6 +56,12 @@ export class PreviewPanels {
     if (place) this.panels.get(`${lesson}`)?.seek(place);
   }
 
+  /** The lesson whose preview has the focus. */
+  get active(): Uri | undefined {
+    for (const [uri, panel] of this.panels) if (panel.isActive) return Uri.parse(uri);
+    return undefined;
+  }
+
   dispose(): void {
     for (const listener of this.listeners) listener.dispose();
     for (const panel of this.panels.values()) panel.dispose();
