@@ -47,6 +47,7 @@ export class Dock {
   ) {
     this.element = append(place, 'aside', 'dock');
     this.element.setAttribute('aria-label', 'More about this place');
+    const row = append(this.element, 'div', 'panels');
     this.open = append(this.element, 'div', 'open-panel');
     this.open.id = 'open-panel';
     this.open.setAttribute('role', 'region');
@@ -59,7 +60,6 @@ export class Dock {
     this.body = append(this.open, 'div', 'panel-blocks');
     this.blocks = new Blocks(this.body);
     this.offer = append(this.open, 'div', 'offer');
-    const row = append(this.element, 'div', 'panels');
     row.setAttribute('role', 'toolbar');
     row.setAttribute('aria-label', 'What is open below the music');
     for (const kind of PANELS) {

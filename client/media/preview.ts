@@ -67,7 +67,6 @@ let isAskingAgain = false;
 function note(className: string): HTMLElement {
   const line = append(dock.element, 'p', className);
   line.setAttribute('role', 'status');
-  dock.element.prepend(line);
   return line;
 }
 
@@ -123,6 +122,7 @@ function show(update: PreviewUpdate): void {
   asleep.textContent = '';
   document.body.dataset.version = `${update.version}`;
   document.body.dataset.reading = update.view.reading;
+  document.body.dataset.holds = update.blocks.some(({ id }) => id.startsWith('contents/')) ? 'contents' : 'music';
   if (!isRestored && part) showPart(body, part);
   isRestored = true;
   // The chord at the cursor may be another now, or be there at last.

@@ -32,7 +32,9 @@ export class Toolbar {
     }
     new Roving(readings, 'button');
     const more = append(this.element, 'div', 'switches');
-    this.leftHanded = button(more, 'switch', 'left-handed', () => this.toggle('leftHanded', 'Left-handed diagrams'));
+    this.leftHanded = button(more, 'switch left-handed', 'left-handed', () =>
+      this.toggle('leftHanded', 'Left-handed diagrams'),
+    );
     this.largePrint = button(more, 'switch', 'large print', () => this.toggle('largePrint', 'Large print'));
   }
 

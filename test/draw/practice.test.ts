@@ -37,10 +37,10 @@ describe('the plan of practice', () => {
 
   it('is broken between words where a line is too long, and goes on below its words', () => {
     assert.deepEqual(practiceText(lessonOf(LESSON), 40).split('\n').slice(2, 6), [
-      '1. Shapes only, <one> strum a bar ·',
+      '1. Shapes only, <one> strum a bar',
       '   quarter = 60 · 1 minute',
-      '2. The change · The quay, bar 2 · dotted',
-      '   quarter = 60 · 3 minutes',
+      '2. The change · The quay, bar 2',
+      '   dotted quarter = 60 · 3 minutes',
     ]);
   });
 

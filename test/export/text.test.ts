@@ -92,4 +92,16 @@ describe('A lesson as plain text', () => {
       '',
     ]);
   });
+  it('is the parts of a file that holds nothing else, by their names', () => {
+    assert.equal(
+      textOf('shape window\n  strings 3 2 1\n  spacing close\n\ncell walk\n  each 1/4\n  p4 i3\n\ncell run\n  p4 i3\n'),
+      'Parts\none shape · two cells · no findings\n\nShapes: window\nCells: walk, run\n',
+    );
+  });
+  it('is what a library asks of its lessons', () => {
+    assert.equal(
+      textOf('library "Evenings"\n  requires level focus\n'),
+      'Evenings\nno findings\n\nEvery lesson states: level, focus\n',
+    );
+  });
 });

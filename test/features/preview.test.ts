@@ -97,6 +97,48 @@ describe('The preview', () => {
     }
   });
 
+  it('shows a course by its days, and leads from each to its line', () => {
+    const files: Readonly<Record<string, string>> = {
+      'one.lesson': 'lesson "Two <lamps>"\n  level 1\n  focus "a steady thumb"\n  minutes 10\n',
+    };
+    const text = 'course "A week"\n  day 2 "two.lesson"\n  day 1 "one.lesson"\n';
+    const place = { path: 'course.lesson', files: { read: (path: string) => files[path] ?? null } };
+    const { title, facts, blocks, texts } = previewOf(analyze(text, new Session(), place), 960);
+    assert.equal(title, 'A week');
+    assert.deepEqual(
+      facts.map(({ text: words }) => words),
+      ['two days', '10 minutes in all', 'one error'],
+    );
+    assert.deepEqual(
+      blocks.map(({ id }) => id),
+      ['contents/0'],
+    );
+    elementsOf(blocks[0].content);
+    assert.match(
+      blocks[0].content,
+      /Day 1 · Two &lt;lamps&gt;<\/b> <span class="small">level 1 · 10 minutes · a steady/,
+    );
+    assert.deepEqual(
+      texts.map(({ step, place: { startLine } }) => [step, startLine]),
+      [
+        [0, 2],
+        [1, 1],
+      ],
+    );
+  });
+
+  it('shows a file of parts by their names, with the comment above each', () => {
+    const text =
+      '; For all.\n\n; Close triads.\n; High up.\nshape window\n  strings 3 2 1\n  spacing close\ngrip A x02220\n';
+    const { title, facts, blocks } = previewOf(analyze(text), 960);
+    assert.deepEqual([title, ...facts.map((fact) => fact.text)], ['Parts', 'one shape', 'one grip', 'no findings']);
+    assert.match(
+      blocks[0].content,
+      /<b>window<\/b> <span class="small">Close triads. High up.<\/span><pre>strings 3 2 1\nspacing close<\/pre>/,
+    );
+    assert.match(blocks[1].content, /<b>A x02220<\/b><\/li>/);
+  });
+
   it('gives two sections of one name ids of their own', () => {
     const { blocks } = previewOf(analyze(`${LAMPS}\nsection verse "Again"\n  progression quay\n  shape lamp\n`), 960);
     assert.equal(new Set(blocks.map(({ id }) => id)).size, blocks.length);

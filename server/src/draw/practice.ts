@@ -4,7 +4,7 @@ import type { PracticeStep } from '../lesson/practice.ts';
 import { printable } from './printable.ts';
 import { beatWords } from './rhythm.ts';
 import { escaped } from './svg.ts';
-import { wrapped } from './wrapped.ts';
+import { joinedWithin } from './wrapped.ts';
 
 export interface PracticeRow {
   readonly title: string;
@@ -48,7 +48,7 @@ export function practiceText(lesson: Lesson, width: number): string {
   if (rows.length === 0) return '';
   const lines = rows.flatMap((row, index) => {
     const number = `${index + 1}. `;
-    return wrapped(number + [row.title, ...detailsOf(row)].map(printable).join(' · '), width, number.length);
+    return joinedWithin([number + row.title, ...detailsOf(row)].map(printable), width, number.length);
   });
   return ['Practice', '', ...lines].join('\n');
 }

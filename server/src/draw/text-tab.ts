@@ -14,7 +14,7 @@ import { printable } from './printable.ts';
 import { ABOVE, BELOW, textBar, type TextBar } from './text-bar.ts';
 import { textShapes } from './text-diagram.ts';
 import { legend } from './text-sign.ts';
-import { wrapped } from './wrapped.ts';
+import { joinedWithin, wrapped } from './wrapped.ts';
 
 export const USUAL_WIDTH = 80;
 
@@ -51,25 +51,14 @@ export function textTab(
     namedFingers: plans.some((plan) => framesOf(plan).some((frame) => frame.fingers.size > 0)),
     repeats: plans.some((plan) => plan.times > 1),
   });
-  if (signs.length > 0) parts.push(joinedWithin(signs, width));
+  if (signs.length > 0) parts.push(joinedWithin(signs, width).join('\n'));
   return `${parts.join('\n\n')}\n`;
 }
 
 function headOf(lesson: Lesson, score: Score, findings: readonly Finding[], width: number): string {
   const facts = factsOf(lesson, score, findings).map((fact) => fact.text);
   const title = wrapped(printable(lesson.title ?? 'Untitled lesson'), width);
-  return [...title, joinedWithin(facts, width)].join('\n');
-}
-
-/** The parts with dots between them, broken so that no line is longer than `width` columns where that is possible. */
-function joinedWithin(parts: readonly string[], width: number): string {
-  const lines: string[] = [];
-  for (const part of parts) {
-    const longer = lines.length === 0 ? undefined : `${lines[lines.length - 1]} · ${part}`;
-    if (longer === undefined || columns(longer) > width) lines.push(part);
-    else lines[lines.length - 1] = longer;
-  }
-  return lines.join('\n');
+  return [...title, ...joinedWithin(facts, width)].join('\n');
 }
 
 function musicText({ section: index, bars, as }: TextMusic, lesson: Lesson, score: Score, width: number): string {
@@ -81,7 +70,7 @@ function musicText({ section: index, bars, as }: TextMusic, lesson: Lesson, scor
     : whole;
   const said = bars ? [bars.first === bars.last ? `bar ${bars.first}` : `bars ${bars.first} to ${bars.last}`] : [];
   const title = printable(section.title ?? section.name);
-  const heading = joinedWithin([title, ...said, ...sectionFacts(section.plan, lesson.settings)], width);
+  const heading = joinedWithin([title, ...said, ...sectionFacts(section.plan, lesson.settings)], width).join('\n');
   if (as === 'tab') return sectionText(heading, section, played, lesson.settings, width);
   return `${heading}\n\n${textShapes(played, lesson.settings.instrument, width)}`.trimEnd();
 }

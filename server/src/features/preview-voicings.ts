@@ -64,7 +64,7 @@ function wordsOf(here: ChordHere, set: VoicingSet, shown: number): string {
   const first = shown < count ? `, the ${shown} easiest shown` : '';
   const { at, as } = here.section.places[here.address.bar]?.chords[here.address.chord]?.modifiers ?? {};
   const unpin = at || as ? ' <button type="button" class="plain" data-key="unpin" data-unpin="">unpin</button>' : '';
-  const words = `${all} by shape ${rule.name}${first}${cut}. Choosing one writes it behind the chord.`;
+  const words = `${all} by shape ${rule.name}${first}${cut}. Choosing one pins the chord to it.`;
   return `<p class="quiet">${escaped(count === 0 ? `${all} by shape ${rule.name} that a hand can hold.` : words)}${unpin}</p>`;
 }
 

@@ -1,5 +1,6 @@
 /** The preview of a lesson as blocks of HTML and SVG that keep their ids, so that an edit redraws only what it changed. */
 import type { Analysis } from '../analyze.ts';
+import { contentsHtml, contentsOf } from '../draw/contents.ts';
 import { factsOf } from '../draw/facts.ts';
 import { practiceHtml } from '../draw/practice.ts';
 import { escaped } from '../draw/svg.ts';
@@ -59,12 +60,19 @@ export function previewOf(analysis: Analysis, width: number, view: PreviewView =
   const count = { text: 0, note: 0 };
   const { shown, leftOut } = piecesOf(lesson);
   const texts: PreviewText[] = [];
-  const blocks = shown.flatMap((piece): readonly PreviewContent[] => {
+  const contents = contentsOf(lesson, lines, ownFindings);
+  const lists = (contents?.lists ?? []).map((list, index): PreviewContent => {
+    const id = `contents/${index}`;
+    list.rows.forEach(({ span }, step) => texts.push({ block: id, step, place: placeOf(span, lines) }));
+    return block(id, contentsHtml(list));
+  });
+  const pieces = shown.flatMap((piece): readonly PreviewContent[] => {
     if (piece.kind === 'music') return draw(piece, '', 2);
     const id = `${piece.kind}/${++count[piece.kind]}`;
     texts.push({ block: id, place: placeOf(piece.span, lines) });
     return [proseBlock(id, piece, lesson, score)];
   });
+  const blocks = [...lists, ...pieces];
   const practice = practiceHtml(lesson);
   if (practice !== '') blocks.push(block('practice', practice));
   lesson.practice.forEach(({ span }, step) => texts.push({ block: 'practice', step, place: placeOf(span, lines) }));
@@ -73,8 +81,8 @@ export function previewOf(analysis: Analysis, width: number, view: PreviewView =
   if (blocks.length === 0) blocks.push(block('nothing', `<p class="nothing">${escaped(NOTHING)}</p>`));
   else if (lesson.sections.length > 0) blocks.push(block('care', `<p class="care">${escaped(CARE)}</p>`));
   return {
-    title: lesson.title ?? 'Untitled lesson',
-    facts: factsOf(lesson, score, ownFindings),
+    title: contents?.title ?? lesson.title ?? 'Untitled lesson',
+    facts: contents?.facts ?? factsOf(lesson, score, ownFindings),
     blocks,
     bars: barsOf(analysis, names),
     texts,

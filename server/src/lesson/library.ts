@@ -42,6 +42,8 @@ export interface Course {
 export interface LibraryHead {
   readonly title: string;
   readonly requires: readonly string[];
+  /** Where it is written; absent where another file has it. */
+  readonly span?: Span;
 }
 
 /** Looks where a path leads, and says where it leads nowhere. */
@@ -141,7 +143,7 @@ export function readLibrary(sources: readonly Source[], neighbours: Neighbours):
   if (source) {
     if (neighbours.path !== undefined && neighbours.path !== LIBRARY_FILE)
       source.report('library-misplaced', source.at(source.tree.head.keyword), { path: neighbours.path });
-    return libraryHead(source);
+    return { ...libraryHead(source), span: source.at(leaf(source.tree.head, 'title') ?? source.tree.head.keyword) };
   }
   const root = neighbours.path === LIBRARY_FILE ? undefined : neighbours.document(LIBRARY_FILE);
   const placed = root?.statements.find((one) => one.tree.keyword === 'library');
