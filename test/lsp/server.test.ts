@@ -70,6 +70,7 @@ describe('the language server', () => {
       const methods: Record<string, string> = {
         hoverProvider: 'hover',
         inlayHintProvider: 'inlayHint',
+        semanticTokensProvider: 'semanticTokens/full',
         callHierarchyProvider: 'prepareCallHierarchy',
         workspaceSymbolProvider: 'workspace/symbol',
         codeLensProvider: 'codeLens',

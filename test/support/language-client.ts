@@ -30,6 +30,12 @@ export const MODERN: Abilities = {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     definition: { linkSupport: true },
+    semanticTokens: {
+      requests: { full: { delta: true }, range: true },
+      tokenTypes: [],
+      tokenModifiers: [],
+      formats: ['relative'],
+    },
     inlayHint: { resolveSupport: { properties: ['tooltip'] } },
     rename: { prepareSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },

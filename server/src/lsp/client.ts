@@ -1,5 +1,5 @@
 /** What the client on the other side can take, read once from its introduction. */
-import { MarkupKind, ResourceOperationKind, type InitializeParams } from 'vscode-languageserver';
+import { MarkupKind, ResourceOperationKind, TokenFormat, type InitializeParams } from 'vscode-languageserver';
 import { chooseEncoding, type Encoding } from './positions.ts';
 
 export interface Client {
@@ -47,11 +47,23 @@ export interface Client {
   readonly changesFolders: boolean;
   /** Asks for code lenses again when it is told to. */
   readonly refreshesLenses: boolean;
+  /** Takes semantic tokens, in these ways; undefined where it takes none. */
+  readonly semanticTokens: TokenRequests | undefined;
   readonly inlayHints: boolean;
   /** Asks for what a hint says when it is pointed at. */
   readonly resolvesHints: boolean;
   /** Asks for inlay hints again when it is told to. */
   readonly refreshesHints: boolean;
+}
+
+/** How a client asks for semantic tokens. */
+export interface TokenRequests {
+  readonly full: boolean;
+  /** What has changed since the last answer. */
+  readonly delta: boolean;
+  readonly range: boolean;
+  /** Asks again when it is told to. */
+  readonly refreshes: boolean;
 }
 
 /** A client that says nothing of itself can take the least. */
@@ -93,9 +105,22 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     tellsOfRename: capabilities?.workspace?.fileOperations?.didRename ?? false,
     changesFolders: capabilities?.workspace?.workspaceFolders ?? false,
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
+    semanticTokens: tokenRequests(capabilities),
     inlayHints: text?.inlayHint !== undefined,
     resolvesHints: (text?.inlayHint?.resolveSupport?.properties ?? []).includes('tooltip'),
     refreshesHints: capabilities?.workspace?.inlayHint?.refreshSupport ?? false,
+  };
+}
+
+function tokenRequests(capabilities: InitializeParams['capabilities'] | undefined): TokenRequests | undefined {
+  const tokens = capabilities?.textDocument?.semanticTokens;
+  if (!tokens?.formats?.includes(TokenFormat.Relative)) return undefined;
+  const { full, range } = tokens.requests ?? {};
+  return {
+    full: Boolean(full),
+    delta: typeof full === 'object' && (full.delta ?? false),
+    range: Boolean(range),
+    refreshes: capabilities?.workspace?.semanticTokens?.refreshSupport ?? false,
   };
 }
 

@@ -13,6 +13,7 @@ import { inlayHints } from './inlay-hints.ts';
 import { keys } from './keys.ts';
 import { names } from './names.ts';
 import { outline } from './outline.ts';
+import { semanticTokens } from './semantic-tokens.ts';
 import { sound } from './sound.ts';
 import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
@@ -35,6 +36,7 @@ export const answers: readonly Answer[] = [
   outline,
   previewChanges,
   signatureHelp,
+  semanticTokens,
   summary,
   sound,
   workspaceSymbols,
