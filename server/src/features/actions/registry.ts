@@ -11,6 +11,7 @@ import { inLayout } from './layout.ts';
 import { moveContour } from './move-contour.ts';
 import { moveMelody } from './move-melody.ts';
 import { nextVoicing } from './next-voicing.ts';
+import { notesToContour } from './notes-to-contour.ts';
 import { numerals } from './numerals.ts';
 import { pins } from './pins.ts';
 import { soundingName } from './sounding-name.ts';
@@ -25,6 +26,7 @@ const all: readonly Actions[] = [
   fingers,
   moveContour,
   moveMelody,
+  notesToContour,
   trueClaims,
   extractPart,
   inlinePart,
