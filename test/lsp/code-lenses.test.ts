@@ -56,6 +56,15 @@ describe('code lenses on the wire', () => {
     assert.equal(await start([]), undefined);
   });
 
+  it('are not there for a teacher who does not want them', async () => {
+    await start();
+    client.open(MONDAY, FILES[MONDAY]);
+    client.send('workspace/didChangeConfiguration', { settings: { stringcourse: { codeLens: false } } });
+    assert.deepEqual(await lensesOf(MONDAY), []);
+    client.send('workspace/didChangeConfiguration', { settings: { stringcourse: {} } });
+    assert.equal((await lensesOf(MONDAY)).length, 2);
+  });
+
   it('count the uses in every file, and show where they are', async () => {
     await start();
     client.open(PARTS, FILES[PARTS]);

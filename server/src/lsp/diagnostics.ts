@@ -64,7 +64,7 @@ export function weighed(findings: readonly Finding[], weights: Weights): readonl
   });
 }
 
-const diagnosticsOf = (
+export const diagnosticsOf = (
   findings: readonly Finding[],
   lesson: OpenLesson,
   client: Client,

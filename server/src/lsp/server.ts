@@ -130,6 +130,7 @@ export function serve(
 
   connection.onInitialized(() => {
     settings.listen();
+    workspace.changed();
     if (client.changesFolders) connection.workspace.onDidChangeWorkspaceFolders(foldersChanged);
     if (!client.watchesFiles) return;
     // Where a folder goes, some clients tell of the folder alone.
@@ -267,7 +268,7 @@ function capabilitiesFor(client: Client): ServerCapabilities {
       positionEncoding: client.encoding,
       textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
       ...(client.pulls && {
-        diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: false },
+        diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: true },
       }),
     },
     ...offered,

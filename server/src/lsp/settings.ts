@@ -11,6 +11,10 @@ export const SECTION = 'stringcourse';
 
 /** What of the settings concerns the server; package.json names each of them, with what it says and the same default. */
 export interface EditorSettings {
+  /** What stands above sections and parts. */
+  readonly codeLens: boolean;
+  /** Whether lessons that are not open are judged too. */
+  readonly workspaceDiagnostics: boolean;
   /** By the code of a finding, how much it is to weigh; those that are not named weigh what their rule says. */
   readonly severity: Weights;
   readonly inlayHints: {
@@ -26,13 +30,20 @@ export const WEIGHTS = ['error', 'warning', 'information', 'hint', 'off'] as con
 
 export type Weights = Readonly<Record<string, (typeof WEIGHTS)[number]>>;
 
-export const DEFAULTS: EditorSettings = { severity: {}, inlayHints: { soundingNames: true, contourFrets: true } };
+export const DEFAULTS: EditorSettings = {
+  codeLens: true,
+  workspaceDiagnostics: true,
+  severity: {},
+  inlayHints: { soundingNames: true, contourFrets: true },
+};
 
 /** Settings as any editor may send them: what is missing, or of another kind than it should be, is as by default. */
 export function readSettings(sent: unknown): EditorSettings {
   const inlayHints = at(sent, 'inlayHints');
   const hints = DEFAULTS.inlayHints;
   return {
+    codeLens: truth(at(sent, 'codeLens'), DEFAULTS.codeLens),
+    workspaceDiagnostics: truth(at(sent, 'workspaceDiagnostics'), DEFAULTS.workspaceDiagnostics),
     severity: weights(at(sent, 'severity')),
     inlayHints: {
       soundingNames: truth(at(inlayHints, 'soundingNames'), hints.soundingNames),

@@ -96,6 +96,11 @@ export class Workspace {
     return this.lessons.at(uri) !== undefined;
   }
 
+  /** Whether a lesson that is not open is still the one that counts: of the newest text, among the newest of other files. */
+  isAsItWas(lesson: OpenLesson): boolean {
+    return this.closed.get(known(lesson.document.uri)) === lesson && !this.isOpen(lesson.document.uri);
+  }
+
   /** `listener` is called after each change of a lesson, or of the files that there are. */
   onChange(listener: () => void): void {
     this.listeners.push(listener);

@@ -18,6 +18,7 @@ import { sound } from './sound.ts';
 import { signatureHelp } from './signature-help.ts';
 import { previewChanges } from './preview-changes.ts';
 import { summary } from './summary.ts';
+import { workspaceDiagnostics } from './workspace-diagnostics.ts';
 import { workspaceSymbols } from './workspace-symbols.ts';
 
 export const answers: readonly Answer[] = [
@@ -39,5 +40,6 @@ export const answers: readonly Answer[] = [
   semanticTokens,
   summary,
   sound,
+  workspaceDiagnostics,
   workspaceSymbols,
 ];

@@ -3,6 +3,7 @@ import { CodeLensRefreshRequest, type CodeLens, type CodeLensParams, type Comman
 import { lensesOf, usesTitle, type Lens } from '../../features/code-lenses.ts';
 import { namedAt } from '../../features/occurrences.ts';
 import { OPEN_PREVIEW, PLAY, SHOW_REFERENCES, type SectionPlace } from '../../protocol.ts';
+import type { Client } from '../client.ts';
 import type { Answer } from '../desk.ts';
 import type { OpenLesson } from '../lessons.ts';
 import { occurrencesEverywhere, usesOf } from '../occurrences.ts';
@@ -17,14 +18,14 @@ interface Uncounted {
 
 export const codeLenses: Answer = {
   // What a lens does is a command of the client's own: without it there is nothing to choose.
-  offers: ({ commands }) =>
-    Object.values(COMMANDS).some((one) => commands.has(one)) ? { codeLensProvider: { resolveProvider: true } } : {},
-  listen({ connection, about, across, client, workspace, idle }) {
+  offers: (client) => (isOffered(client) ? { codeLensProvider: { resolveProvider: true } } : {}),
+  listen({ connection, about, across, client, workspace, settings, idle }) {
     connection.onCodeLens(
       about<CodeLensParams, CodeLens[] | null>(
         'code lenses',
         async (asked) => {
           const { commands } = client();
+          if (!(await settings.whenKnown(asked.document.uri)).codeLens) return [];
           // A section whose progression has not come yet has no bars to play.
           const lesson = (await workspace.lessonAt(asked.document.uri)) ?? asked;
           return lensesOf(lesson.analysis)
@@ -52,17 +53,21 @@ export const codeLenses: Answer = {
 
     // What is counted may be used in another file; once the writing stops, those in view are counted anew.
     let isAnnounced = false;
-    workspace.onChange(() => {
-      if (isAnnounced || !client().refreshesLenses || !client().commands.has(SHOW_REFERENCES)) return;
+    const announce = (): void => {
+      if (isAnnounced || !client().refreshesLenses || !isOffered(client())) return;
       isAnnounced = true;
       void idle().then(() => {
         isAnnounced = false;
         // A client that is about to leave does not answer any more.
         connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
       });
-    });
+    };
+    workspace.onChange(announce);
+    settings.onChanged(announce);
   },
 };
+
+const isOffered = ({ commands }: Client): boolean => Object.values(COMMANDS).some((one) => commands.has(one));
 
 function lensFrom(lens: Lens, lesson: OpenLesson): CodeLens {
   const { uri } = lesson.document;
