@@ -61,7 +61,7 @@ function wordsOf(here: ChordHere, set: VoicingSet, shown: number): string {
   const count = set.voicings.length;
   const all = count === 1 ? 'One voicing' : `${count === 0 ? 'No' : count} voicings`;
   const cut = set.searchCut ? ', and maybe more: the search was cut short' : '';
-  const first = shown < count ? `, the ${shown} easiest shown` : '';
+  const first = shown < count ? `, the first ${shown} shown` : '';
   const { at, as } = here.section.places[here.address.bar]?.chords[here.address.chord]?.modifiers ?? {};
   const unpin = at || as ? ' <button type="button" class="plain" data-key="unpin" data-unpin="">unpin</button>' : '';
   const words = `${all} by shape ${rule.name}${first}${cut}. Choosing one pins the chord to it.`;
