@@ -18,12 +18,17 @@ export interface Loudspeaker {
   /** `given` goes over to the thread and is gone here. */
   say(message: ToSound, given?: readonly Transferable[]): void;
   listen(hear: (message: FromSound) => void): void;
+  /** 0 is silent, 1 as loud as it can be; from what it was before without a click. */
+  loud(volume: number): void;
   /** Must happen before anything is heard. */
   wake(): Promise<void>;
   /** Until it is woken again it costs nothing. */
   rest(): void;
   close(): void;
 }
+
+/** How quickly another volume is taken on, in seconds. */
+const GLIDE_SECONDS = 0.02;
 
 /** Only after the reader has done something to the page: no browser plays before, and neither do we. Else, and without sound, throws. */
 export async function openLoudspeaker(): Promise<Loudspeaker> {
@@ -37,7 +42,8 @@ export async function openLoudspeaker(): Promise<Loudspeaker> {
       URL.revokeObjectURL(address);
     }
     const node = new AudioWorkletNode(context, PROCESSOR, { numberOfInputs: 0, outputChannelCount: [2] });
-    node.connect(context.destination);
+    const gain = new GainNode(context);
+    node.connect(gain).connect(context.destination);
     return {
       rate: context.sampleRate,
       get late() {
@@ -47,6 +53,7 @@ export async function openLoudspeaker(): Promise<Loudspeaker> {
       listen: (hear) => {
         node.port.onmessage = ({ data }: MessageEvent<FromSound>) => hear(data);
       },
+      loud: (volume) => gain.gain.setTargetAtTime(volume, context.currentTime, GLIDE_SECONDS),
       wake: () => context.resume(),
       rest: () => void context.suspend(),
       close: () => void context.close(),

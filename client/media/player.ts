@@ -30,6 +30,9 @@ export interface BarsPlayed {
 export const SLOWEST = 0.1;
 export const FASTEST = 4;
 
+/** A pass round the bars is over this long before its end, in seconds: time enough to begin the next one otherwise. */
+const NEARLY_SECONDS = 0.035;
+
 const EMPTY: SoundTimeline = { open: [], seconds: 0, notes: [], beats: [], bars: [] };
 
 export class LessonPlayer {
@@ -47,15 +50,21 @@ export class LessonPlayer {
   private bars: BarsPlayed | undefined;
   private isClicked = false;
   private isCounted = false;
+  private volume = 1;
+  private isPassTold = false;
+  /** The run in which something beside the lesson is heard: it moves no place and marks nothing. */
+  private aside = 0;
   private now: HeardNow = silenceAt(0);
 
   /**
    * Nothing is opened before {@link play}, which a reader's gesture must lead to. `onSounding` is called when it begins and ends,
-   * when other notes or another bar sound, and some forty times a second between.
+   * when other notes or another bar sound, and some forty times a second between; `onPass` at the end of each pass round the bars
+   * of {@link loop}, when {@link again} and {@link stop} still come in time.
    */
   constructor(
     private readonly open: () => Promise<Loudspeaker>,
     private readonly onSounding: (now: HeardNow) => void,
+    private readonly onPass: () => void = () => {},
   ) {}
 
   get heard(): HeardNow {
@@ -78,18 +87,27 @@ export class LessonPlayer {
   }
 
   /**
+   * Opens the way to the loudspeaker, so that it can be called in the reader's gesture while what is to be played is still on its
+   * way: some browsers let sound begin only then. False where there is no way to be heard.
+   */
+  async ready(): Promise<boolean> {
+    try {
+      this.speaker ??= await this.openOnce();
+      await this.speaker.wake();
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
+  /**
    * From this moment of the timeline on, or where it was stopped; round the bars of {@link loop} where they are set. False where
    * there is nothing to hear, or no way to be heard.
    */
   async play(seconds?: number): Promise<boolean> {
     if (this.timeline.notes.length === 0) return false;
     const wanted = ++this.run;
-    try {
-      this.speaker ??= await this.openOnce();
-      await this.speaker.wake();
-    } catch {
-      return false;
-    }
+    if (!(await this.ready())) return false;
     // Somebody stopped it, or began again, before it was there.
     if (wanted !== this.run) {
       if (!this.now.isPlaying) this.speaker?.rest();
@@ -98,6 +116,36 @@ export class LessonPlayer {
     this.perform();
     this.begin(this.within(seconds ?? this.now.seconds), this.isCounted);
     return true;
+  }
+
+  /** What is heard beside the lesson, a chord say, once and from its start. Not while the lesson plays. */
+  async pluck(timeline: SoundTimeline): Promise<boolean> {
+    if (this.now.isPlaying) return false;
+    const wanted = ++this.run;
+    if (!(await this.ready()) || wanted !== this.run || !this.speaker) return false;
+    this.aside = wanted;
+    const rendition = renditionOf(timeline);
+    this.speaker.say({ kind: 'load', rendition }, [rendition.actions.buffer, rendition.beats.buffer]);
+    this.speaker.say({ kind: 'metronome', isHeard: false });
+    this.speaker.say({ kind: 'loop', loop: undefined });
+    this.speaker.say({ kind: 'start', run: wanted, start: { at: 0, countIn: [] } });
+    return true;
+  }
+
+  /** The bars of {@link loop} from their start, at this tempo and counted in where that is wanted. */
+  again(speed: number): void {
+    const loop = this.loopSeconds();
+    if (!this.now.isPlaying || !loop) return;
+    this.speed = drawnIn(speed);
+    this.run++;
+    this.perform();
+    this.begin(loop.from, this.isCounted);
+  }
+
+  /** How long a pass round the bars of {@link loop} lasts at this tempo, in seconds; 0 where there are none. */
+  get passSeconds(): number {
+    const loop = this.loopSeconds();
+    return loop ? (loop.to - loop.from) / this.speed : 0;
   }
 
   /** With a short fade. The place is kept. */
@@ -131,7 +179,7 @@ export class LessonPlayer {
 
   /** Seconds of the timeline in one second: 0.5 is half the tempo. Drawn in to {@link SLOWEST} and {@link FASTEST}. */
   tempo(speed: number): void {
-    const wanted = Number.isFinite(speed) ? Math.min(FASTEST, Math.max(SLOWEST, speed)) : 1;
+    const wanted = drawnIn(speed);
     if (wanted === this.speed) return;
     this.speed = wanted;
     if (this.now.isPlaying) this.perform();
@@ -148,6 +196,12 @@ export class LessonPlayer {
     this.speaker?.say({ kind: 'metronome', isHeard });
   }
 
+  /** 0 to 1. */
+  loud(volume: number): void {
+    this.volume = Math.min(1, Math.max(0, volume));
+    this.speaker?.loud(this.volume);
+  }
+
   /** For good. */
   close(): void {
     this.stop();
@@ -160,6 +214,7 @@ export class LessonPlayer {
     try {
       const speaker = await this.opening;
       speaker.listen((message) => this.hear(message));
+      speaker.loud(this.volume);
       return speaker;
     } finally {
       this.opening = undefined;
@@ -177,6 +232,7 @@ export class LessonPlayer {
     const counted = isCounted && bar ? startAt(bar, true) : { at, countIn: [] };
     this.from = counted.at;
     this.isCounting = counted.countIn.length > 0;
+    this.isPassTold = false;
     this.said = counted.countIn[0]?.at ?? counted.at;
     this.speaker?.say({ kind: 'loop', loop: this.loopSeconds() });
     this.speaker?.say({ kind: 'start', run: this.run, start: counted });
@@ -197,15 +253,31 @@ export class LessonPlayer {
       if (message.kind === 'ended' && !this.now.isPlaying) this.speaker?.rest();
       return;
     }
+    if (message.run === this.aside) {
+      if (message.kind === 'ended') this.speaker?.rest();
+      return;
+    }
     if (message.kind === 'position') {
-      // Back at the start of the loop.
-      if (message.seconds < this.said) this.from = this.loopSeconds()?.from ?? this.from;
-      this.said = message.seconds;
+      this.pass(message.seconds);
+      // At the end of a pass it may have been stopped, or begun again.
+      if (message.run !== this.run) return;
       this.tell(this.soundingAt(message.seconds - (this.speaker?.late ?? 0) * this.speed));
       return;
     }
     this.speaker?.rest();
     this.tell(silenceAt(0));
+  }
+
+  private pass(seconds: number): void {
+    const loop = this.loopSeconds();
+    const isBack = seconds < this.said;
+    this.said = seconds;
+    if (!loop) return;
+    if (isBack) this.from = loop.from;
+    const isOver = isBack || seconds >= loop.to - NEARLY_SECONDS * this.speed;
+    const isNew = isOver && !this.isPassTold;
+    this.isPassTold = isOver && !isBack;
+    if (isNew) this.onPass();
   }
 
   private soundingAt(seconds: number): HeardNow {
@@ -245,6 +317,8 @@ export class LessonPlayer {
   }
 }
 
+const drawnIn = (speed: number): number => (Number.isFinite(speed) ? Math.min(FASTEST, Math.max(SLOWEST, speed)) : 1);
+
 const silenceAt = (seconds: number): HeardNow => ({
   isPlaying: false,
   isCountedIn: false,
@@ -255,7 +329,7 @@ const silenceAt = (seconds: number): HeardNow => ({
 });
 
 /** Whether each bar comes when it came before, on the same strings, so that it can go on without a gap. */
-const isSameTime = (one: SoundTimeline, other: SoundTimeline): boolean =>
+export const isSameTime = (one: SoundTimeline, other: SoundTimeline): boolean =>
   one.open.join() === other.open.join() &&
   one.bars.length === other.bars.length &&
   one.bars.every(({ at }, index) => at === other.bars[index].at);

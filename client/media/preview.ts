@@ -12,7 +12,8 @@ import { Blocks } from './blocks.ts';
 import { Dock } from './dock.ts';
 import { append } from './element.ts';
 import { keepPlace, partAtTop, showPart } from './place.ts';
-import { chordAt, startOf, type Cursor } from './places.ts';
+import { chordAt, idsAt, startOf, type Cursor } from './places.ts';
+import { Playback } from './playback.ts';
 import { Texts } from './texts.ts';
 import { Toolbar } from './toolbar.ts';
 import { chooseTransport } from './transport.ts';
@@ -33,6 +34,13 @@ const dock = new Dock(document.body, {
   asked: (panel) => lookIn({ ...withoutPanel(view), ...(panel && { panel }) }),
   chosen: ({ bar, chord }, change) => transport.say({ kind: 'change', version, bar, chord, change }),
   heard: (words) => announce(words),
+});
+const playback = new Playback(dock.element, {
+  said: (message) => transport.say(message),
+  heard: (words) => announce(words),
+  changed: () => keep(),
+  barHere: () => cursor && idsAt(drawn, cursor)[0],
+  sight: () => sight(),
 });
 const said = note('said');
 const asleep = note('asleep');
@@ -84,6 +92,16 @@ function hear(message: ToPage): void {
       if (transport.kept) break;
       part = message.kept.part;
       cursor ??= message.kept.cursor;
+      playback.adopt(message.kept.listening);
+      break;
+    case 'sound':
+      playback.take(message.sound);
+      break;
+    case 'play':
+      playback.command(message.section);
+      break;
+    case 'stop':
+      playback.stop();
       break;
     case 'cursor':
       follow(message);
@@ -118,6 +136,7 @@ function show(update: PreviewUpdate): void {
   if (dock.isOpen && !wasOpen) bars.showMarked();
   variantBars.renew(update.bars);
   texts.renew(update.texts);
+  playback.renew(update);
   delete document.body.dataset.asleep;
   asleep.textContent = '';
   document.body.dataset.version = `${update.version}`;
@@ -186,12 +205,15 @@ function keep(): void {
   requestAnimationFrame(() => {
     isKept = true;
     const top = partAtTop(body, sight().top);
-    transport.keep({ view, ...(top && { part: top }), ...(cursor && { cursor }) });
+    const { listening } = playback;
+    transport.keep({ view, ...(top && { part: top }), ...(cursor && { cursor }), listening });
   });
 }
 
 /** Of the room that systems have, in whole CSS pixels. */
 const width = (): number => Math.floor(body.clientWidth);
+
+playback.adopt(transport.kept?.listening);
 
 transport.listen(hear, () => {
   saidWidth = width();

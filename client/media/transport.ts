@@ -67,7 +67,8 @@ function eventTransport(): Transport {
       };
       open();
     },
-    say: (message) => void post(`say?page=${name}`, message),
+    // There is no text beside a page in a browser whose words could be marked.
+    say: (message) => void (message.kind === 'sounding' || post(`say?page=${name}`, message)),
     again: () => open(),
     keep: (kept) => sessionStorage.setItem(KEPT, JSON.stringify(kept)),
     kept: keptIn(sessionStorage.getItem(KEPT)),

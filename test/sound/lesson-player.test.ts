@@ -15,6 +15,7 @@ class TestLoudspeaker implements Loudspeaker {
   readonly rate = RATE;
   readonly late = 0;
   readonly heard: number[] = [];
+  volume = -1;
   isAwake = false;
   private readonly player = new Player(RATE);
   private run = 0;
@@ -36,6 +37,10 @@ class TestLoudspeaker implements Loudspeaker {
 
   listen(hear: (message: FromSound) => void): void {
     this.tell = hear;
+  }
+
+  loud(volume: number): void {
+    this.volume = volume;
   }
 
   wake(): Promise<void> {
@@ -255,6 +260,109 @@ describe('the player of the page', () => {
     assert.equal(await begun, false);
     page.speaker.pass(0.1);
     assert.equal(loudest(Float32Array.from(page.speaker.heard)), 0);
+  });
+});
+
+describe('the player of the page, round and round', () => {
+  /** Round bar 1, two seconds long; what happens at the end of each pass. */
+  async function rounds(onPass: (player: LessonPlayer, pass: number) => void): Promise<{
+    readonly speaker: TestLoudspeaker;
+    readonly player: LessonPlayer;
+    readonly passes: () => number;
+  }> {
+    const speaker = new TestLoudspeaker();
+    let passes = 0;
+    const player: LessonPlayer = new LessonPlayer(
+      () => Promise.resolve(speaker),
+      () => {},
+      () => onPass(player, ++passes),
+    );
+    player.load(lesson());
+    player.loop({ first: 1, last: 1 });
+    await player.play();
+    return { speaker, player, passes: () => passes };
+  }
+
+  it('tells each pass once, a little before it is over', async () => {
+    const { speaker, passes } = await rounds(() => {});
+    speaker.pass(1.9);
+    assert.equal(passes(), 0);
+    speaker.pass(0.09);
+    assert.equal(passes(), 1);
+    speaker.pass(1.5);
+    assert.equal(passes(), 1);
+    speaker.pass(0.6);
+    assert.equal(passes(), 2);
+  });
+
+  it('begins the next pass at another tempo, counted in where that is wanted', async () => {
+    const { speaker, player } = await rounds((one, pass) => pass === 1 && one.again(2));
+    player.countIn(true);
+    assert.equal(player.passSeconds, 2);
+    speaker.pass(2.1);
+    assert.equal(player.passSeconds, 1);
+    assert.ok(player.heard.isCountedIn);
+    // A bar of beats at twice the tempo is a second.
+    speaker.pass(1);
+    assert.ok(!player.heard.isCountedIn);
+    assert.equal(words(player.heard), '1:65 6:41');
+  });
+
+  it('ends with a pass where it is stopped there', async () => {
+    const { speaker, player } = await rounds((one, pass) => pass === 2 && one.stop());
+    speaker.pass(6);
+    assert.ok(!player.heard.isPlaying);
+    assert.equal(loudest(Float32Array.from(speaker.heard.slice(4.1 * RATE))), 0);
+  });
+
+  it('neither clicks nor clips where it goes round, climbs or ends', async () => {
+    const { speaker } = await rounds((one, pass) => (pass === 3 ? one.stop() : one.again(1 + pass / 4)));
+    speaker.pass(6);
+    const samples = Float32Array.from(speaker.heard);
+    // The hardest step between two samples is that of a pluck; no seam may be harder.
+    const plucked = steepest(samples, 0, RATE / 2);
+    assert.ok(plucked > 0);
+    assert.ok(steepest(samples) <= 1.05 * plucked, `${steepest(samples)} beside ${plucked}`);
+    assert.ok(loudest(samples) < 1);
+  });
+});
+
+describe('something beside the lesson', () => {
+  const chord = timeline([note({ at: 0, string: 1, midi: 64 }), note({ at: 0, string: 2, midi: 60 })], 1);
+
+  it('is heard, and neither marks anything nor moves the place', async () => {
+    const page = new Page();
+    page.player.seek(3);
+    const before = page.told.length;
+    assert.ok(await page.player.pluck(chord));
+    page.speaker.pass(0.5);
+    assert.ok(loudest(Float32Array.from(page.speaker.heard)) > 0.01);
+    assert.deepEqual(page.told.slice(before), []);
+    assert.equal(page.player.heard.seconds, 3);
+    page.speaker.pass(9);
+    assert.ok(!page.speaker.isAwake, 'it costs nothing once it has died away');
+    await page.player.play();
+    page.speaker.pass(0.2);
+    assert.equal(page.player.heard.index, 1);
+  });
+
+  it('is not heard while the lesson plays', async () => {
+    const page = new Page();
+    await page.player.play();
+    assert.equal(await page.player.pluck(chord), false);
+  });
+});
+
+describe('the loudspeaker', () => {
+  it('is opened once, at the gesture, and told how loud it is to be', async () => {
+    const page = new Page();
+    page.player.loud(0.3);
+    assert.ok(await page.player.ready());
+    assert.equal(page.speaker.volume, 0.3);
+    await page.player.play();
+    assert.equal(page.opened, 1);
+    page.player.loud(7);
+    assert.equal(page.speaker.volume, 1);
   });
 });
 
