@@ -52,11 +52,52 @@ local function run()
     return #findings() == 0
   end)
 
-  local answer = vim.lsp.buf_request_sync(buffer, 'textDocument/hover', {
-    textDocument = vim.lsp.util.make_text_document_params(buffer),
-    position = { line = tonumber(vim.env.BARS), character = 6 },
-  }, 5000)
-  out.hover = assert(answer and answer[id] and answer[id].result, 'no hover').contents.value
+  local document = vim.lsp.util.make_text_document_params(buffer)
+  local encoding = vim.lsp.get_client_by_id(id).offset_encoding
+  local function ask(method, params)
+    params.textDocument = document
+    local answer = vim.lsp.buf_request_sync(buffer, 'textDocument/' .. method, params, 10000)
+    return assert(answer and answer[id] and answer[id].result, 'no answer: ' .. method)
+  end
+  local function text()
+    return table.concat(vim.api.nvim_buf_get_lines(buffer, 0, -1, true), '\n')
+  end
+  local bars = tonumber(vim.env.BARS)
+  out.hover = ask('hover', { position = { line = bars, character = 6 } }).contents.value
+
+  -- A slip, and the fix that the server offers for it.
+  replace(tones, '  tones 3 R 8')
+  wait_for('the finding again', function()
+    return #findings() > 0
+  end)
+  local place = { line = tones, character = 12 }
+  local actions = ask('codeAction', { range = { start = place, ['end'] = place }, context = { diagnostics = {} } })
+  out.actions = {}
+  for _, action in ipairs(actions) do
+    out.actions[#out.actions + 1] = action.title
+    if action.edit and not out.fixed then
+      vim.lsp.util.apply_workspace_edit(action.edit, encoding)
+      out.fixed = vim.api.nvim_buf_get_lines(buffer, tones, tones + 1, true)[1]
+    end
+  end
+  replace(tones, '  tones 3 R 5')
+
+  local tuning = tonumber(vim.env.TUNING)
+  local offered = ask('completion', { position = { line = tuning, character = #'tuning ' } })
+  out.offered = {}
+  for _, item in ipairs(offered.items or offered) do
+    out.offered[#out.offered + 1] = item.label
+  end
+
+  local shape = tonumber(vim.env.SHAPE)
+  local edit = ask('rename', { position = { line = shape, character = #'shape ' }, newName = 'beacon' })
+  vim.lsp.util.apply_workspace_edit(edit, encoding)
+  out.renamed = text()
+
+  replace(tuning, 'tuning   standard')
+  local edits = ask('formatting', { options = { tabSize = 2, insertSpaces = true } })
+  vim.lsp.util.apply_text_edits(edits, buffer, encoding)
+  out.formatted = vim.api.nvim_buf_get_lines(buffer, tuning, tuning + 1, true)[1]
 
   vim.lsp.stop_client(id)
   wait_for('the end of the server', function()

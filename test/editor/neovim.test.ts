@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { execFile, execFileSync } from 'node:child_process';
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { test } from 'node:test';
 import { promisify } from 'node:util';
-import { BARS, SAMPLE, SAMPLE_FILE, TONES } from './sample.ts';
+import { BARS, lineOf, SAMPLE, SAMPLE_FILE, TONES } from './sample.ts';
 
 interface Found {
   readonly line: number;
@@ -17,6 +17,12 @@ interface Found {
 interface Seen {
   readonly broken: readonly Found[];
   readonly hover: string;
+  readonly actions: readonly string[];
+  readonly fixed: string;
+  readonly offered: readonly string[];
+  /** The whole text. */
+  readonly renamed: string;
+  readonly formatted: string;
   readonly exit: { readonly code: number; readonly signal: number };
 }
 
@@ -32,7 +38,7 @@ function isInstalled(): boolean {
 const missing = isInstalled() ? false : 'Neovim is not installed: test/editor/install-editor.sh does it';
 
 test(
-  'Neovim: findings, an edit, a hover, a clean end',
+  'Neovim: findings, an edit, a hover, a fix, completion, a new name, one layout, a clean end',
   { timeout: 60_000, skip: process.env.CI ? false : missing },
   async (context) => {
     const home = mkdtempSync(join(tmpdir(), 'stringcourse-neovim-'));
@@ -50,6 +56,8 @@ test(
       LESSON: lesson,
       TONES: `${TONES - 1}`,
       BARS: `${BARS - 1}`,
+      TUNING: `${lineOf('tuning') - 1}`,
+      SHAPE: `${lineOf('shape lamp') - 1}`,
     };
     const running = promisify(execFile)('nvim', command, { timeout: 40_000, env });
     running.child.stdin?.end();
@@ -59,6 +67,14 @@ test(
       [{ line: TONES - 1, column: 12, code: 'unknown-tone', source: 'stringcourse' }],
     );
     assert.match(seen.hover, /Dadd11/);
+    assert.ok(seen.actions.length > 0);
+    assert.match(seen.fixed, /^ {2}tones 3 R (?!8)\S+$/);
+    for (const tuning of ['standard', 'dadgad', 'drop-d']) assert.ok(seen.offered.includes(tuning), tuning);
+    const lamps = (text: string): number => text.split(/\blamp\b/).length - 1;
+    const beacons = seen.renamed.split(/\bbeacon\b/).length - 1;
+    assert.equal(lamps(seen.renamed), 0);
+    assert.equal(beacons, lamps(readFileSync(SAMPLE_FILE, 'utf8')));
+    assert.equal(seen.formatted, 'tuning standard');
     assert.deepEqual(seen.exit, { code: 0, signal: 0 });
   },
 );
