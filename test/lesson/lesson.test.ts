@@ -95,6 +95,18 @@ describe('a progression', () => {
       ],
     );
   });
+  it('repeats a bar in another cell, held, or early', () => {
+    const cells = 'cell slow\n  p(bass) 1/1\ncell fast\n  p(bass) i3\n';
+    const bars = barsOf(withProgression('G D with slow | % with fast | % held pushed | % / | %', cells));
+    assert.deepEqual(bars.slice(0, 3), [
+      '1: G 1/2 [open-chords], D 1/2 [open-chords] with slow',
+      '2: G 1/2 [open-chords] with fast, D 1/2 [open-chords] with fast',
+      '3: G 1/2 [open-chords] with fast held pushed, D 1/2 [open-chords] with fast held pushed',
+    ]);
+    assert.deepEqual(describeProblems(withProgression('G | % with fast | % with none', cells)), [
+      'unknown-name "none"',
+    ]);
+  });
   it('reads numerals in its own key, the section’s, or the lesson’s', () => {
     assert.equal(barsOf(withProgression('I | vi7 | V7/V | bVII'))[2], '3: A7 1 [open-chords]');
     assert.equal(barsOf(withProgression('I', 'key G major', '  key D major'))[0], '1: D 1 [open-chords]');

@@ -130,6 +130,18 @@ describe('a pick-up', () => {
     const text = `melody lead on 1\n  each 1/4\n  7 | 3 5 3 2 | 2 0 2\n\nsection verse\n  melody lead\n  pickup 1/4\n`;
     assert.deepEqual(describeProblems(text), []);
   });
+  it('stands before the chords of a tab, which begin with the first full bar', () => {
+    const rows = ['1 | 0 - | 3 - - - - - | 0 - - - - - |', '6 | - - | 3 - - - - - | 3 - - - - - |'];
+    for (const chords of ['G | D', '| | G | D |']) {
+      const text = `meter 3/4\ntab coda\n  each 1/8\n  chords ${chords}\n  ${rows.join('\n  ')}\nsection verse\n  tab coda\n  pickup 1/4\n`;
+      assert.deepEqual(describeProblems(text), []);
+      const [{ plan }] = lessonOf(text).sections;
+      assert.deepEqual(
+        plan.bars.map(({ number, chords: over }) => `${number} ${over.map(({ written }) => written).join(' ')}`),
+        ['0 ', '1 G', '2 D'],
+      );
+    }
+  });
   it('needs notes, and is shorter than a bar', () => {
     assert.deepEqual(problems('progression home', 'pickup 1/4'), ['pickup-empty "pickup 1/4"']);
     assert.deepEqual(bars('progression home', 'pickup 1/4'), ['1: D 1 [open-chords]', '2: G 1 [open-chords]']);

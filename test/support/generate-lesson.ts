@@ -109,7 +109,7 @@ function settings({ dice, meter, tonic, mode, strings }: Ground, tuning: string)
   const capo = dice.between(1, 100);
   if (capo <= 20) lines.push(`capo ${dice.between(1, 7)}`);
   else if (capo <= 25) lines.push(`capo 2 on ${dice.some(range(1, strings), 3).reverse().join(' ')}`);
-  else if (capo <= 30) lines.push('no capo');
+  else if (capo <= 30) lines.push(capo <= 28 ? 'no capo' : 'no capo ; it has come off');
   if (dice.chance(15)) lines.push(`frets ${dice.between(15, 24)}`);
   if (dice.chance(10)) lines.push(`scale-length ${dice.between(600, 690)}${dice.pick([' mm', 'mm', ''])}`);
   if (dice.chance(60)) lines.push(`hand ${dice.pick(['small', 'medium', 'large'])}`);

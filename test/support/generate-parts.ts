@@ -279,7 +279,10 @@ function barOf(
   cells: readonly string[],
 ): string {
   const { dice, beats } = ground;
-  if (bar > 1 && dice.chance(5)) return '%';
+  if (bar > 1 && dice.chance(5)) {
+    const said = dice.chance(50) ? [] : dice.shuffled(dice.some([`with ${dice.pick(cells)}`, 'held', 'pushed'], 1));
+    return ['%', ...said].join(' ');
+  }
   if (dice.chance(2)) return 'N.C.';
   const chord = (): string => chordOf(ground, numerals) + modifiers(ground, shapes, cells);
   if (dice.chance(15)) return `${chord()} ${chord()}`;

@@ -61,7 +61,7 @@ describe('reading statements', () => {
       lesson`
         progression name=quay tonic=D mode=minor
           bars | chord(chord=G at(fret=8) held) | chord(chord=D over(bass=3) pushed) beat=/ | chord(chord=V7/V in(tonic=E mode=minor mode=pentatonic) with(name=ripple)) | no-chord=N.C.
-          bars chord(chord=C7(b9, #11) as(frets=x79900)) | repeat=%
+          bars chord(chord=C7(b9, #11) as(frets=x79900)) | again(repeat=%)
       `,
     );
   });

@@ -11,11 +11,17 @@ import { problemsOf } from '../support/syntax-outline.ts';
 const SEEDS = Array.from({ length: 300 }, (_, i) => i + 1);
 
 /** A text a seed, and some of each other kind of file. */
-const everyKind = (): readonly string[] =>
+const everyKind = once((): readonly string[] =>
   SEEDS.flatMap((seed) => {
     const others: readonly Wishes['kind'][] = seed <= 60 ? ['course', 'library', 'parts'] : [];
     return [generateLesson(seed), ...others.map((kind) => generateLesson(seed, { kind }))];
-  });
+  }),
+);
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
+}
 
 const placeOf = (keyword: string, form: string): string => `${keyword}: ${form}`;
 

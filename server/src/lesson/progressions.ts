@@ -3,7 +3,7 @@ import type { Key } from '../theory/key.ts';
 import { looksLikeNumeral } from '../theory/numeral.ts';
 import { formatKey } from '../theory/key.ts';
 import { spanning, type Span } from '../util/span.ts';
-import { group, isGroup, leaf, type Group, type Leaf, type Line, type Part } from '../syntax/tree.ts';
+import { group, isGroup, leaf, type Group, type Line, type Part } from '../syntax/tree.ts';
 import type { ChordBook } from './chord-book.ts';
 import type { BarPlace, ChordPlace, ProgressionDefinition } from './lesson.ts';
 import { readKey } from './settings.ts';
@@ -74,7 +74,7 @@ function readBar(parts: readonly Part[], before: readonly ChordBar[], source: So
   const span = source.at(spanning(parts));
   const broken = parts.some((part) => part.label === 'broken');
   const last = before[before.length - 1];
-  const repeat = parts.find((part) => part.label === 'repeat');
+  const repeat = parts.find(({ label }) => label === 'again' || label === 'repeat');
   if (repeat) {
     if (parts.length > 1) {
       source.report('unexpected-word', source.at(parts[1]), { found: '%', expected: 'a bar line', after: '%' });
@@ -82,8 +82,10 @@ function readBar(parts: readonly Part[], before: readonly ChordBar[], source: So
       source.report('nothing-to-repeat', source.at(repeat));
     }
     if (!last || parts.length > 1) return { chords: [], counted: false, broken: true, span };
-    const place: ChordPlace = { span, symbolSpan: span, modifiers: {} };
-    return { ...last, chords: last.chords.map((chord) => ({ ...chord, place })), span };
+    const again = isGroup(repeat) ? repeat : { ...repeat, parts: [repeat] };
+    const place = placeOf(again, again.parts[0], source);
+    const chords = last.chords.map((chord) => ({ ...chord, ...playedAgain(chord, again), place }));
+    return { ...last, chords, span };
   }
   const chords: WrittenChord[] = [];
   let counted = false;
@@ -119,7 +121,14 @@ function readBar(parts: readonly Part[], before: readonly ChordBar[], source: So
   return { chords, counted, broken: broken || chords.length === 0, span };
 }
 
-function placeOf(part: Group, symbol: Leaf, source: Source): ChordPlace {
+/** A chord's words with what is said behind the `%` that plays it again. */
+function playedAgain({ words }: WrittenChord, { parts: [, ...said] }: Group): Pick<WrittenChord, 'words'> {
+  if (!words || said.length === 0) return {};
+  const kept = words.parts.filter(({ label }) => !said.some((one) => one.label === label));
+  return { words: { ...words, parts: [...kept, ...said] } };
+}
+
+function placeOf(part: Group, symbol: Part, source: Source): ChordPlace {
   const modifiers: Record<string, Span> = {};
   for (const one of part.parts) if (one !== symbol) modifiers[one.label] = source.at(one);
   return { span: source.at(part), symbolSpan: source.at(symbol), modifiers };

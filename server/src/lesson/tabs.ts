@@ -1,5 +1,5 @@
 /** Reads `tab` into bars of notes: rows of signs, string by string, and the rows of marks under them. */
-import { fraction, plus, times, type Fraction } from '../util/fraction.ts';
+import { compare, fraction, plus, times, type Fraction } from '../util/fraction.ts';
 import { spanning, type Span } from '../util/span.ts';
 import { leaf, type Leaf } from '../syntax/tree.ts';
 import { stringCount } from '../fretboard/instrument.ts';
@@ -111,6 +111,9 @@ class TabReader {
     const before = written.length;
     if (line) readChordBars(line, written, source);
     const own = written.slice(before, before + MOST_BARS);
+    const empty: ChordBar = { chords: [], counted: false, broken: false, span: source.at(source.tree.head) };
+    // Chords begin with the first full bar.
+    if (line && own.length === bars - 1 && this.beginsShort(strings)) own.unshift(empty);
     for (const bar of own) for (const chord of bar.chords) checkSymbol(chord, this.settings.key, source, this.book);
     if (line && strings.length > 0 && own.length !== bars)
       source.report('row-miscounted', source.at(line), {
@@ -119,8 +122,14 @@ class TabReader {
         found: `${own.length}`,
         usual: `${bars}`,
       });
-    const empty: ChordBar = { chords: [], counted: false, broken: false, span: source.at(source.tree.head) };
     return Array.from({ length: Math.max(bars, own.length) }, (_, i) => own[i] ?? empty);
+  }
+
+  /** Whether the tab opens with a bar that is shorter than the meter's: a pick-up. */
+  private beginsShort(strings: System['strings']): boolean {
+    if (this.bars.length > 0) return false;
+    const counts = strings.flatMap((row) => row.bars[0]?.steps.length ?? []);
+    return compare(times(this.step, fraction(usualCount(counts, 0))), this.settings.meter.bar) < 0;
   }
 
   private readBar(system: System, i: number, chordBar: ChordBar): void {

@@ -42,7 +42,7 @@ const leavesOf = (parts: readonly Part[]): readonly Leaf[] =>
 function inOrder(line: Line, words: readonly Word[]): readonly Word[] {
   const result = [...words];
   const places = new Map(words.map((word, i) => [word.start, i]));
-  for (const chord of line.parts.filter((part): part is Group => isGroup(part) && part.label === 'chord')) {
+  for (const chord of line.parts.filter((part): part is Group => isGroup(part) && BEARERS.includes(part.label))) {
     const [symbol, ...modifiers] = chord.parts;
     const sorted = [...modifiers].sort((a, b) => MODIFIERS.indexOf(a.label) - MODIFIERS.indexOf(b.label));
     const written = [symbol, ...sorted].flatMap((part) => {
@@ -56,6 +56,8 @@ function inOrder(line: Line, words: readonly Word[]): readonly Word[] {
   return result;
 }
 
+/** What bears modifiers: a chord, and a `%`. */
+const BEARERS = ['chord', 'again'];
 const MODIFIERS: readonly (string | undefined)[] =
   chordModifiers.is === 'anyOrder' ? chordModifiers.of.map((one) => ('label' in one ? one.label : undefined)) : [];
 

@@ -37,7 +37,7 @@ export const STATEMENT_NOTES: Readonly<Record<string, readonly string[]>> = {
     'In a section without a shape, the chord of that symbol is held so. `bass 5 6` says which strings `p(bass)` and `p(alt)` mean.',
   ],
   progression: [
-    'Several chords in a bar share it evenly. A `/` holds the chord one more beat, and then the beats must fill the bar; `%` repeats the bar before, `N.C.` is no chord. A chord is a symbol (`Am7`, `D/F#`, `C7(b9, #11)`) or a numeral (`vi`, `bVII`, `V7/V`).',
+    'Several chords in a bar share it evenly. A `/` holds the chord one more beat, and then the beats must fill the bar; `%` repeats the bar before (`% with waves` in another cell, `% held`, `% pushed`), `N.C.` is no chord. A chord is a symbol (`Am7`, `D/F#`, `C7(b9, #11)`) or a numeral (`vi`, `bVII`, `V7/V`).',
     'Behind a chord may stand, once each and in any order: `at 8`, the lowest fret pressed; `as power`, another shape, or `as x79900`, exactly these frets; `over D` or `over 3`, the bass; `in E minor`, the scale that melodies over it follow; `with thumb-five`, another cell; `held`, struck once and left ringing; `pushed`, an eighth early.',
   ],
   cell: [

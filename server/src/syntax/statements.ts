@@ -159,6 +159,13 @@ export const chordModifiers: Pattern = anyOrder(
   word('pushed', 'pushed'),
 );
 
+/** What may follow a `%`, in the same order: the bar before, played otherwise. */
+const againModifiers: Pattern = anyOrder(
+  group('with', word('with'), slot('name', 'name')),
+  word('held', 'held'),
+  word('pushed', 'pushed'),
+);
+
 /** The kinds of part that a section puts together, and that files share. */
 export const PART_KINDS = ['progression', 'shape', 'cell', 'contour', 'melody', 'tab'] as const;
 
@@ -474,13 +481,13 @@ export const statements: readonly StatementForm[] = [
           either(
             barLine,
             word('/', 'beat'),
-            word('%', 'repeat'),
+            group('again', word('%', 'repeat'), againModifiers),
             word('N.C.', 'no-chord'),
             group('chord', slot('chord', 'chord'), chordModifiers),
           ),
         ),
         bars: true,
-        says: 'Bars of chords: several in a bar share it evenly, `/` holds a chord one more beat, `%` repeats the bar before.',
+        says: 'Bars of chords: several in a bar share it evenly, `/` holds a chord one more beat, `%` repeats the bar before, `% with waves` in another picking.',
         example: 'G | D / A | Em at 5 | %',
       },
     ],
@@ -566,7 +573,7 @@ export const statements: readonly StatementForm[] = [
           either(barLine, word('/', 'beat'), word('%', 'repeat'), word('N.C.', 'no-chord'), slot('chord', 'chord')),
         ),
         bars: true,
-        says: 'The chords over the bars, as in a progression; a section with a progression of its own keeps that one’s.',
+        says: 'The chords over the bars, as in a progression, from the first full bar on; a section with a progression of its own keeps that one’s.',
         example: 'chords G | C',
       },
       {
