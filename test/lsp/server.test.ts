@@ -70,6 +70,9 @@ describe('the language server', () => {
       const methods: Record<string, string> = {
         hoverProvider: 'hover',
         inlayHintProvider: 'inlayHint',
+        selectionRangeProvider: 'selectionRange',
+        documentLinkProvider: 'documentLink',
+        linkedEditingRangeProvider: 'linkedEditingRange',
         semanticTokensProvider: 'semanticTokens/full',
         callHierarchyProvider: 'prepareCallHierarchy',
         workspaceSymbolProvider: 'workspace/symbol',
@@ -95,8 +98,9 @@ describe('the language server', () => {
       const options = { tabSize: 2, insertSpaces: true };
       for (const method of Object.values(methods)) {
         const params = { textDocument: { uri: URI }, position, range, context: { diagnostics: [] }, options, ch: '|' };
+        const places = { positions: [position] };
         const isOfWorkspace = method.startsWith('workspace/');
-        await client.ask(isOfWorkspace ? method : `textDocument/${method}`, { ...params, query: '' });
+        await client.ask(isOfWorkspace ? method : `textDocument/${method}`, { ...params, ...places, query: '' });
       }
     });
 

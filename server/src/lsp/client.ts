@@ -49,6 +49,11 @@ export interface Client {
   readonly refreshesLenses: boolean;
   /** Takes semantic tokens, in these ways; undefined where it takes none. */
   readonly semanticTokens: TokenRequests | undefined;
+  readonly selectionRanges: boolean;
+  readonly documentLinks: boolean;
+  /** Shows what a link says of its file. */
+  readonly linkTooltips: boolean;
+  readonly linkedEditing: boolean;
   readonly inlayHints: boolean;
   /** Asks for what a hint says when it is pointed at. */
   readonly resolvesHints: boolean;
@@ -106,6 +111,10 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     changesFolders: capabilities?.workspace?.workspaceFolders ?? false,
     refreshesLenses: capabilities?.workspace?.codeLens?.refreshSupport ?? false,
     semanticTokens: tokenRequests(capabilities),
+    selectionRanges: text?.selectionRange !== undefined,
+    documentLinks: text?.documentLink !== undefined,
+    linkTooltips: text?.documentLink?.tooltipSupport ?? false,
+    linkedEditing: text?.linkedEditingRange !== undefined,
     inlayHints: text?.inlayHint !== undefined,
     resolvesHints: (text?.inlayHint?.resolveSupport?.properties ?? []).includes('tooltip'),
     refreshesHints: capabilities?.workspace?.inlayHint?.refreshSupport ?? false,
