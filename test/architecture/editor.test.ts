@@ -98,6 +98,10 @@ describe('the editor’s side', () => {
     for (const command of led) assert.ok(known.includes(command), command);
     for (const { media } of steps) assert.ok(existsSync(media.image), media.image);
   });
+  it('is not needed for the programs: each can be run by its name', () => {
+    for (const name of ['cli/main', 'lsp/node'])
+      assert.ok(readFileSync(`server/src/${name}.ts`, 'utf8').startsWith('#!/usr/bin/env node\n'), name);
+  });
   it('offers the weight of every finding; npm run docs writes it', () => {
     const schema = severitySchema(rules);
     assert.deepEqual(manifest.contributes.configuration.properties[SEVERITY_SETTING], schema);

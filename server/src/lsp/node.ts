@@ -1,3 +1,4 @@
+#!/usr/bin/env node
 /** Starts the language server in Node: over standard input and output, a socket, a pipe or the parent's own channel. */
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
