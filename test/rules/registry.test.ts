@@ -8,7 +8,7 @@ import { rulesPage } from '../../server/src/rules/page.ts';
 import * as registry from '../../server/src/rules/registry.ts';
 
 const FOLDER = 'server/src/rules';
-const NO_RULES = ['rule.ts', 'registry.ts', 'findings.ts', 'page.ts'];
+const NO_RULES = ['rule.ts', 'registry.ts', 'findings.ts', 'page.ts', 'setting.ts'];
 const LONGEST_RULE = 150;
 
 const filesIn = (folder: string): string[] => readdirSync(folder).filter((name) => name.endsWith('.ts'));
