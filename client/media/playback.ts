@@ -15,7 +15,7 @@ import { strumFrom } from './strum.ts';
 type Spans = Extract<FromPage, { kind: 'sounding' }>['spans'];
 
 export interface PlaybackTells {
-  readonly said: (message: Extract<FromPage, { kind: 'sound' | 'sounding' }>) => void;
+  readonly said: (message: Extract<FromPage, { kind: 'sound' | 'sounding' | 'untouched' }>) => void;
   /** For those who hear the page. */
   readonly heard: (words: string) => void;
   /** Something that is to be kept has changed. */
@@ -134,8 +134,9 @@ export class Playback {
   }
 
   /** Asked for in the editor: it begins as soon as the page may be heard. */
-  command(section: string | undefined): void {
-    void this.play({ ...(section !== undefined && { section }) });
+  async command(section: string | undefined): Promise<void> {
+    await this.play({ ...(section !== undefined && { section }) });
+    if (this.waiting) this.tells.said({ kind: 'untouched' });
   }
 
   stop(): void {

@@ -98,7 +98,7 @@ function hear(message: ToPage): void {
       playback.take(message.sound);
       break;
     case 'play':
-      playback.command(message.section);
+      void playback.command(message.section);
       break;
     case 'stop':
       playback.stop();

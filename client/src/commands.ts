@@ -22,6 +22,12 @@ export function registerCommands(extension: Uri, server: LessonServer, previews:
         ? previews.open(Uri.parse(chosen.uri), chosen)
         : about((lesson) => previews.open(lesson))(chosen),
     ),
+    commands.registerCommand('stringcourse.play', (chosen?: unknown) =>
+      isSection(chosen)
+        ? previews.play(Uri.parse(chosen.uri), chosen.section)
+        : about((lesson) => previews.play(lesson))(chosen),
+    ),
+    commands.registerCommand('stringcourse.stop', () => previews.stop()),
     commands.registerCommand(
       'stringcourse.exportLesson',
       about((lesson) => exportLesson(server, lesson)),

@@ -10,6 +10,7 @@ import {
   CHANGE_CHORD,
   LIST_LESSONS,
   OPEN_PREVIEW,
+  PLAY,
   PREVIEW_UPDATED,
   READ_FILE,
   TAKE_TO_KEY,
@@ -35,7 +36,7 @@ const HEALTH: Readonly<Record<State, Health>> = {
 };
 
 /** What the server may put above a section or a part: commands that are registered. */
-const COMMANDS: readonly string[] = [OPEN_PREVIEW, SHOW_REFERENCES];
+const COMMANDS: readonly string[] = [OPEN_PREVIEW, PLAY, SHOW_REFERENCES];
 
 /** What came of an edit that was asked for. */
 export interface Written {

@@ -357,6 +357,8 @@ export type FromPage =
     }
   /** Somebody wants to hear the lesson, or one of its variants. */
   | { readonly kind: 'sound'; readonly variant?: string }
+  /** Asked to play, it must be touched by the reader first: no page makes a sound before. */
+  | { readonly kind: 'untouched' }
   /** Other notes sound now, or none: where in the text of that version they are written, in UTF-16 units from its start. */
   | {
       readonly kind: 'sounding';

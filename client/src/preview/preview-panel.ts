@@ -1,18 +1,22 @@
 /** One preview: carries what the server draws to the page, and what the page says to the server and the text. */
 import { Position, Range, Selection, Uri, window, workspace, type TextEditor, type WebviewPanel } from 'vscode';
-import type {
-  ChangeChord,
-  FromPage,
-  PlaceInText,
-  PreviewUpdate,
-  PreviewView,
-  ToPage,
+import {
+  SOUND_OF,
+  type ChangeChord,
+  type FromPage,
+  type LessonSound,
+  type PlaceInText,
+  type PreviewUpdate,
+  type PreviewView,
+  type SoundQuestion,
+  type ToPage,
 } from '../../../server/src/protocol.ts';
 import { columnOf, editorOf } from '../lesson-documents.ts';
 import type { LessonServer } from '../lesson-server.ts';
 import { usualView, type KeptPages } from './kept-pages.ts';
 import { completed, type KeptPreview } from './kept-preview.ts';
 import { pageOf } from './page.ts';
+import { SoundingMarks } from './sounding-marks.ts';
 
 /** From 0, in UTF-16 units. */
 export interface TextPlace {
@@ -29,6 +33,9 @@ export class PreviewPanel {
   private view: PreviewView;
   /** What was asked to be shown before there was anything to show. */
   private sought: TextPlace | undefined;
+  /** What is to be played once the page is there: a section, or the whole where it has no name. */
+  private toPlay: { readonly section?: string } | undefined;
+  private readonly marks: SoundingMarks;
   private isGone = false;
   private isAsking = false;
   private mustAskAgain = false;
@@ -39,17 +46,23 @@ export class PreviewPanel {
     extension: Uri,
     private readonly server: LessonServer,
     private readonly pages: KeptPages,
+    private readonly onPlaying: (isPlaying: boolean) => void,
   ) {
+    this.marks = new SoundingMarks(lesson);
     this.view = pages.of(lesson)?.view ?? usualView(lesson);
     panel.title = `Preview ${nameOf(lesson)}`;
     panel.iconPath = { light: iconOf(extension, 'light'), dark: iconOf(extension, 'dark') };
     panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
     panel.onDidChangeViewState(() => {
       // A hidden page is taken down, and asks again once it is back. Until then nobody looks.
-      if (!panel.visible) this.server.unwatch(lesson);
+      if (panel.visible) return;
+      this.silence();
+      this.server.unwatch(lesson);
     });
     panel.onDidDispose(() => {
       this.isGone = true;
+      this.silence();
+      this.marks.dispose();
       this.server.unwatch(lesson);
     });
     panel.webview.html = pageOf(panel.webview, extension, lesson);
@@ -110,6 +123,18 @@ export class PreviewPanel {
     else this.sought = { line, character };
   }
 
+  /** From a section on, or the whole; the page waits for the reader to touch it, if nobody has. */
+  play(section: string | undefined): void {
+    const what = section === undefined ? {} : { section };
+    if (this.kept && this.panel.visible) this.say({ kind: 'play', ...what });
+    else this.toPlay = what;
+  }
+
+  stop(): void {
+    this.toPlay = undefined;
+    this.say({ kind: 'stop' });
+  }
+
   /** Tells the page where the cursor is. */
   follow(editor: TextEditor): void {
     const settings = workspace.getConfiguration('stringcourse', this.lesson);
@@ -122,6 +147,7 @@ export class PreviewPanel {
     switch (message.kind) {
       case 'ready':
         if (message.view) this.view = message.view;
+        this.silence();
         this.fill();
         this.resize(message.width);
         break;
@@ -136,6 +162,17 @@ export class PreviewPanel {
         void this.change({ uri: `${this.lesson}`, version, bar, chord, change });
         break;
       }
+      case 'sound':
+        void this.sound(message.variant);
+        break;
+      case 'untouched':
+        // Its button to play has the focus there, and waits for a key.
+        this.panel.reveal(undefined, false);
+        break;
+      case 'sounding':
+        this.marks.show(message);
+        this.onPlaying(message.isPlaying);
+        break;
       case 'resized':
         this.resize(message.width);
         break;
@@ -151,6 +188,8 @@ export class PreviewPanel {
     if (kept) this.say({ kind: 'kept', kept });
     if (this.kept) this.say({ kind: 'update', update: this.kept });
     if (this.asleep !== undefined) this.say({ kind: 'asleep', reason: this.asleep });
+    if (this.toPlay) this.say({ kind: 'play', ...this.toPlay });
+    this.toPlay = undefined;
   }
 
   private look(view: PreviewView): void {
@@ -162,6 +201,18 @@ export class PreviewPanel {
   private async change(change: ChangeChord): Promise<void> {
     const text = await this.server.change(change);
     this.say({ kind: 'said', text });
+  }
+
+  private async sound(variant: string | undefined): Promise<void> {
+    const question: SoundQuestion = { uri: `${this.lesson}`, ...(variant !== undefined && { variant }) };
+    const sound = await this.server.ask<LessonSound>(SOUND_OF, question);
+    this.say({ kind: 'sound', sound: sound ?? null });
+  }
+
+  /** A page that is gone, or comes back, plays nothing. */
+  private silence(): void {
+    this.marks.clear();
+    this.onPlaying(false);
   }
 
   private resize(width: number): void {

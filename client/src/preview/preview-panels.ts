@@ -1,5 +1,5 @@
 /** All open previews: one panel a lesson, opened by command or restored when the editor comes back. */
-import { Uri, ViewColumn, window, workspace, type Disposable, type Memento, type WebviewPanel } from 'vscode';
+import { commands, Uri, ViewColumn, window, workspace, type Disposable, type Memento, type WebviewPanel } from 'vscode';
 import type { LessonServer } from '../lesson-server.ts';
 import { KeptPages } from './kept-pages.ts';
 import { pageOptions } from './page.ts';
@@ -7,11 +7,15 @@ import { PreviewPanel, type TextPlace } from './preview-panel.ts';
 
 /** The kind of panel, as package.json names it among what wakes the extension. */
 const PANEL = 'stringcourse.preview';
+/** True while one of them plays, for the conditions in package.json. */
+const IS_PLAYING = 'stringcourse.isPlaying';
 
 export class PreviewPanels {
   private readonly panels = new Map<string, PreviewPanel>();
   private readonly listeners: readonly Disposable[];
   private readonly pages: KeptPages;
+  /** The addresses of the lessons that are heard. */
+  private readonly playing = new Set<string>();
 
   constructor(
     private readonly extension: Uri,
@@ -56,6 +60,16 @@ export class PreviewPanels {
     if (place) this.panels.get(`${lesson}`)?.seek(place);
   }
 
+  /** Opens the preview where it is not open, and plays in it: from a section on, or all of it. */
+  play(lesson: Uri, section?: string): void {
+    this.open(lesson);
+    this.panels.get(`${lesson}`)?.play(section);
+  }
+
+  stop(): void {
+    for (const panel of this.panels.values()) panel.stop();
+  }
+
   /** The lesson whose preview has the focus. */
   get active(): Uri | undefined {
     for (const [uri, panel] of this.panels) if (panel.isActive) return Uri.parse(uri);
@@ -84,9 +98,22 @@ export class PreviewPanels {
     }
   }
 
+  private tell(key: string, isPlaying: boolean): void {
+    const before = this.playing.size > 0;
+    if (isPlaying) this.playing.add(key);
+    else this.playing.delete(key);
+    const now = this.playing.size > 0;
+    if (now !== before) void commands.executeCommand('setContext', IS_PLAYING, now);
+  }
+
   private add(panel: WebviewPanel, lesson: Uri): void {
     const key = `${lesson}`;
-    this.panels.set(key, new PreviewPanel(panel, lesson, this.extension, this.server, this.pages));
+    this.panels.set(
+      key,
+      new PreviewPanel(panel, lesson, this.extension, this.server, this.pages, (isPlaying) =>
+        this.tell(key, isPlaying),
+      ),
+    );
     panel.onDidDispose(() => this.panels.delete(key));
   }
 }

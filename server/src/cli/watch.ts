@@ -195,6 +195,7 @@ class LiveLesson {
         return;
       case 'keep':
       case 'sounding':
+      case 'untouched':
         // Of the editor: the page's own browser keeps it, and there is no text to mark.
         return;
     }
