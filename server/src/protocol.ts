@@ -41,7 +41,18 @@ export interface PreviewText {
 
 export interface PreviewFact {
   /** Which fact it is, for styling alone. */
-  readonly kind: 'key' | 'meter' | 'tempo' | 'swing' | 'tuning' | 'capo' | 'level' | 'hand' | 'difficulty' | 'findings' | 'contents';
+  readonly kind:
+    | 'key'
+    | 'meter'
+    | 'tempo'
+    | 'swing'
+    | 'tuning'
+    | 'capo'
+    | 'level'
+    | 'hand'
+    | 'difficulty'
+    | 'findings'
+    | 'contents';
   readonly text: string;
 }
 

@@ -63,6 +63,16 @@ describe('The voicings below the music', () => {
     assert.match(words(html), /^One voicing by shape lamp\. .* Dadd11\/F# 2\.0, moderate$/);
     assert.match(html, /data-pin="x-x-4-0-3-5" aria-pressed="true"/);
   });
+  it('say what sounds on which string, so that a page can pluck them', () => {
+    // F sharp, G, D and A on strings 4 to 1 as MIDI numbers, and the open strings of a guitar.
+    const { html } = panel(LAMPS, { kind: 'voicings', ...SECOND });
+    assert.match(html, /data-open="64 59 55 50 45 40"/);
+    assert.match(html, /data-sounds="4:54 3:55 2:62 1:69"/);
+    // A capo is counted.
+    const high = panel(LAMPS.replace('tuning standard', 'tuning standard\ncapo 2'), { kind: 'voicings', ...SECOND });
+    assert.match(high.html, /data-open="66 61 57 52 47 42"/);
+    assert.match(high.html, /data-sounds="4:56 3:57 2:64 1:71"/);
+  });
   it('come easiest first, two dozen at first and more where more is asked for', () => {
     const first = panel(OPEN, { kind: 'voicings', bar: 's.1', chord: 0 });
     const pins = (html: string): readonly string[] => [...html.matchAll(/data-pin="([^"]*)"/g)].map(([, pin]) => pin);

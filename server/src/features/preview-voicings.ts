@@ -5,7 +5,7 @@ import { voicingDifficulty } from '../draw/facts.ts';
 import { spokenChord, spokenShape } from '../draw/spoken.ts';
 import { escaped, svgOf } from '../draw/svg.ts';
 import { formatFretList, type FretList } from '../fretboard/frets.ts';
-import type { Instrument } from '../fretboard/instrument.ts';
+import { midiAt, stringCount, type Instrument } from '../fretboard/instrument.ts';
 import type { PanelAsked } from '../protocol.ts';
 import type { Voicing } from '../realise/score.ts';
 import { voicingsOf, type VoicingSet } from '../realise/voicings.ts';
@@ -50,7 +50,7 @@ export function voicingsPanel(analysis: Analysis, here: ChordHere, asked: PanelA
       block('panel/voicings/words', wordsOf(here, set, shown.length)),
       block(
         'panel/voicings',
-        `<div class="voicings" role="group" aria-label="Voicings">${items.join('')}</div>${button}`,
+        `<div class="voicings" role="group" aria-label="Voicings" data-open="${openOf(instrument)}">${items.join('')}</div>${button}`,
       ),
     ],
   };
@@ -68,6 +68,12 @@ function wordsOf(here: ChordHere, set: VoicingSet, shown: number): string {
   return `<p class="quiet">${escaped(count === 0 ? `${all} by shape ${rule.name} that a hand can hold.` : words)}${unpin}</p>`;
 }
 
+/** What each string sounds when nobody presses it, string 1 first, as MIDI numbers: what a page needs to pluck a voicing. */
+const openOf = (instrument: Instrument): string =>
+  Array.from({ length: stringCount(instrument) }, (_, index) => midiAt(instrument, index + 1, 0)).join(' ');
+
+const soundsOf = ({ strings }: Voicing): string => strings.map(({ string, midi }) => `${string}:${midi}`).join(' ');
+
 export const sameFrets = (one: FretList, other: FretList): boolean =>
   one.length === other.length && one.every((fret, index) => fret === other[index]);
 
@@ -78,7 +84,8 @@ function itemOf(symbol: string, voicing: Voicing, held: boolean, instrument: Ins
   const says = `${spokenChord(name)}, difficulty ${difficulty}${held ? ', played now' : ''}: ${spokenShape(voicing)}`;
   const drawing = svgOf(drawDiagram(name, voicing, instrument, drawnAs), undefined, drawnAs.scale);
   return (
-    `<button type="button" class="voicing" data-key="${escaped(frets)}" data-pin="${escaped(frets)}"` +
+    `<button type="button" class="voicing" data-sounds="${soundsOf(voicing)}" data-key="${escaped(frets)}"` +
+    ` data-pin="${escaped(frets)}"` +
     ` aria-pressed="${held}" aria-label="${escaped(says)}">${drawing}<b>${escaped(name)}</b> ` +
     `<span class="small">${escaped(difficulty)}</span></button>`
   );
