@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { analyze } from '../../server/src/analyze.ts';
+import { coloursByKey } from '../../server/src/features/actions/transpose.ts';
 import { plainOf } from '../../server/src/features/page.ts';
 import { colourPage, compareColours } from '../../server/src/features/transpose-table.ts';
 import { actionsAt } from '../../server/src/features/actions/registry.ts';
@@ -81,6 +82,17 @@ describe('the other keys', () => {
     const text = dedented(lesson).replace('<|>', '');
     assert.equal(afterAction(lesson, 'transpose A major'), text.replace('key G', 'key A').replace('G | D', 'A | E'));
     assert.equal(afterAction(lesson, 'capo G major'), text.replace('capo 2', 'no capo'));
+  });
+  it('say what open strings win and lose there, once that has been worked out', () => {
+    const analysis = analyze(lamps);
+    const titles = (): readonly string[] => {
+      const at = lamps.indexOf('key G') + 5;
+      return actionsAt(analysis, { start: at, end: at }).map(({ title }) => title);
+    };
+    assert.ok(titles().includes('Transpose to A major'));
+    for (const step of coloursByKey(analysis)) assert.equal(step, undefined);
+    // Over A, E and F#m the open G is the b7, the #9 and the b9; the 11 of D and the b7 of Am are gone.
+    assert.ok(titles().includes('Transpose to A major (loses 2 colours, wins 3)'), titles().join());
   });
   it('say what has to stay behind', () => {
     const titles = offered('key C<|> major\nprogression p\n  C | H\nsection s\n  progression p\n');

@@ -121,6 +121,20 @@ describe('code actions', () => {
     );
   });
 
+  it('say after a while what another key wins and loses', async () => {
+    await start();
+    const toA = async (): Promise<string> => called(await at(0, 5), 'Transpose to A major').title;
+    const first = await toA();
+    let last = first;
+    for (let turn = 0; turn < 200 && last === first; turn++) {
+      await client.caughtUp();
+      last = await toA();
+    }
+    assert.equal(first, 'Transpose to A major');
+    // The open G is the root of G, 11 of D and 3 of Em; over A it is b7, over E #9, over F#m b9.
+    assert.equal(last, 'Transpose to A major (loses 1 colour, wins 3)');
+  });
+
   describe('that make a file', () => {
     it('write it beside the lesson under a free name', async () => {
       await start(LAZY, { [`${FOLDER}/lamp.lesson`]: 'shape bell\n  strings 3 2 1\n' });

@@ -19,31 +19,43 @@ export const transposing: Actions = {
   kind: KIND,
   at({ analysis, chosen }) {
     if (!speaksOfKey(analysis, chosen)) return [];
-    let actions = known.get(analysis);
-    if (!actions) known.set(analysis, (actions = actionsOf(analysis)));
-    return actions;
+    return actionsOf(analysis);
   },
 };
 
-/** An editor asks again with every move of the cursor. */
-const known = new WeakMap<Analysis, readonly Action[]>();
+/** What open strings win and lose, by the key: as far as it has been worked out. */
+const known = new WeakMap<Analysis, Map<string, string>>();
+
+/**
+ * Works out, a key at a step, what the titles say of colours: dearer than all else that is listed, so that it is left to a moment
+ * when nothing else is to be done. A lesson that is long, or in which no string rings open, is let be.
+ */
+export function* coloursByKey(analysis: Analysis): Generator<void> {
+  if (known.has(analysis) || !isShort(analysis) || !ringsOpen(analysis)) return;
+  const colours = new Map<string, string>();
+  known.set(analysis, colours);
+  const { document, lesson } = analysis;
+  const { key, instrument } = lesson.settings;
+  for (const to of keysNearby(key)) {
+    yield;
+    colours.set(formatKey(to), colourWords(analysis, transposition(document, key, to, instrument)));
+  }
+}
 
 function actionsOf(analysis: Analysis): readonly Action[] {
   const { document, lesson } = analysis;
   const { key, instrument } = lesson.settings;
   const short = isShort(analysis);
-  const action = (id: string, title: string, transposed: () => Transposition, moves: boolean): readonly Action[] => {
+  const action = (id: string, title: string, transposed: () => Transposition): readonly Action[] => {
     const carryOut: Action['carryOut'] = () => ({ edits: transposed().edits });
     if (!short) return [{ id, kind: KIND, title, carryOut }];
     const done = transposed();
-    const colours = moves && ringsOpen(analysis) ? colourWords(analysis, done) : '';
-    return done.edits.length === 0
-      ? []
-      : [{ id, kind: KIND, title: `${title}${colours}${leftBehind(done)}`, carryOut }];
+    return done.edits.length === 0 ? [] : [{ id, kind: KIND, title: title + leftBehind(done), carryOut }];
   };
   const moved = keysNearby(key).flatMap((to) => {
-    const title = `Transpose to ${keyWords(to, instrument)}`;
-    return action(`transpose ${formatKey(to)}`, title, () => transposition(document, key, to, instrument), true);
+    const colours = known.get(analysis)?.get(formatKey(to)) ?? '';
+    const title = `Transpose to ${keyWords(to, instrument)}${colours}`;
+    return action(`transpose ${formatKey(to)}`, title, () => transposition(document, key, to, instrument));
   });
   const sounding = soundingKey(key, instrument);
   const capoed = keysNearby(sounding).flatMap((to) => {
@@ -51,7 +63,7 @@ function actionsOf(analysis: Analysis): readonly Action[] {
     if (fret === undefined || fret > HIGHEST_USUAL_CAPO) return [];
     const how = fret === 0 ? 'without the capo' : `with the capo on fret ${fret}`;
     const title = `Let it sound in ${formatKey(to)} ${how}`;
-    return action(`capo ${formatKey(to)}`, title, () => byCapo(document, key, to, instrument), false);
+    return action(`capo ${formatKey(to)}`, title, () => byCapo(document, key, to, instrument));
   });
   return [...moved, ...capoed];
 }

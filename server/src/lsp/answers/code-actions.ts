@@ -10,6 +10,7 @@ import {
 } from 'vscode-languageserver';
 import type { Action } from '../../features/actions/action.ts';
 import { actionsAt, carriedOut } from '../../features/actions/registry.ts';
+import { coloursByKey } from '../../features/actions/transpose.ts';
 import { LIBRARY_FILE } from '../../lesson/library.ts';
 import type { Span } from '../../util/span.ts';
 import { actionsOf } from '../convert.ts';
@@ -51,6 +52,7 @@ export const codeActions: Answer = {
               .flatMap((finding) => actionsOf(finding, diagnostics, lesson, client()));
           const chosen = { start: lesson.offsetOf(range.start), end: lesson.offsetOf(range.end) };
           const others = actionsAt(lesson.analysis, chosen, (kind) => isWanted(kind, only));
+          if (others.some(({ kind }) => kind === 'refactor.rewrite.key')) void workOutColours(lesson, desk);
           return [
             ...(isWanted(CodeActionKind.QuickFix, only) ? fixes() : []),
             ...(await listOf(others, chosen, lesson, desk)),
@@ -76,6 +78,18 @@ export const codeActions: Answer = {
     });
   },
 };
+
+/** Between all else: when somebody looks again, the titles say what other keys win and lose. */
+async function workOutColours(lesson: OpenLesson, { connection, idle, lessons }: Desk): Promise<void> {
+  try {
+    for (const step of coloursByKey(lesson.analysis)) {
+      await idle();
+      if (lessons.get(lesson.document.uri) !== lesson) return step;
+    }
+  } catch (failure) {
+    connection.console.error(`colours of other keys: ${String(failure)}`);
+  }
+}
 
 async function listOf(actions: readonly Action[], chosen: Span, lesson: OpenLesson, desk: Desk): Promise<CodeAction[]> {
   const { showsDisabled, makesFiles, resolvesActions } = desk.client();
