@@ -1,4 +1,4 @@
-/** What can be opened below the music, one at a time: buttons that stay in sight, and above them what is open. */
+/** The foot of the page, which stays in sight: what plays, the buttons of what can be opened, and above them what is open. */
 import {
   PANELS,
   type PanelAsked,
@@ -28,6 +28,8 @@ export interface DockTells {
 
 export class Dock {
   readonly element: HTMLElement;
+  /** The controls of playback come before the buttons, and what is opened is the next stop behind them. */
+  readonly player: HTMLElement;
   /** Where bars of the variants are drawn. */
   readonly body: HTMLElement;
   private readonly open: HTMLElement;
@@ -47,7 +49,9 @@ export class Dock {
   ) {
     this.element = append(place, 'aside', 'dock');
     this.element.setAttribute('aria-label', 'More about this place');
-    const row = append(this.element, 'div', 'panels');
+    const foot = append(this.element, 'div', 'foot');
+    this.player = append(foot, 'div', 'foot-part');
+    const row = append(foot, 'div', 'panels');
     this.open = append(this.element, 'div', 'open-panel');
     this.open.id = 'open-panel';
     this.open.setAttribute('role', 'region');

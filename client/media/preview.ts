@@ -35,7 +35,7 @@ const dock = new Dock(document.body, {
   chosen: ({ bar, chord }, change) => transport.say({ kind: 'change', version, bar, chord, change }),
   heard: (words) => announce(words),
 });
-const playback = new Playback(dock.element, {
+const playback = new Playback(dock.player, {
   said: (message) => transport.say(message),
   heard: (words) => announce(words),
   changed: () => keep(),
@@ -46,9 +46,21 @@ const said = note('said');
 const asleep = note('asleep');
 const heard = note('heard');
 
+/** What is brought into view must not lie under the buttons. */
+function keepEdges(): void {
+  const { style } = document.documentElement;
+  for (const [name, element] of [
+    ['--above', tools.element],
+    ['--below', dock.element],
+  ] as const) {
+    const stays = getComputedStyle(element).position === 'sticky';
+    style.setProperty(name, `${stays ? Math.ceil(element.getBoundingClientRect().height) : 0}px`);
+  }
+}
+
 const sight = (): { readonly top: number; readonly bottom: number } => ({
-  top: tools.element.getBoundingClientRect().bottom,
-  bottom: dock.element.getBoundingClientRect().top,
+  top: Math.max(0, tools.element.getBoundingClientRect().bottom),
+  bottom: Math.min(window.innerHeight, dock.element.getBoundingClientRect().top),
 });
 const choose = (place: PlaceInText): void => {
   // In an editor the cursor comes back from there; a page by itself has no other.
@@ -133,7 +145,10 @@ function show(update: PreviewUpdate): void {
   isWhole = dock.show(update.panel) && isWhole;
   bars.renew(update.bars);
   // What is opened must not hide what it is about.
-  if (dock.isOpen && !wasOpen) bars.showMarked();
+  if (dock.isOpen && !wasOpen) {
+    keepEdges();
+    bars.showMarked();
+  }
   variantBars.renew(update.bars);
   texts.renew(update.texts);
   playback.renew(update);
@@ -233,11 +248,6 @@ new ResizeObserver(() => {
   });
 }).observe(body);
 
-/** What is brought into view must not lie under the buttons. */
-new ResizeObserver(() => {
-  const { style } = document.documentElement;
-  style.setProperty('--above', `${Math.ceil(tools.element.getBoundingClientRect().height)}px`);
-  style.setProperty('--below', `${Math.ceil(dock.element.getBoundingClientRect().height)}px`);
-}).observe(dock.element);
+new ResizeObserver(keepEdges).observe(dock.element);
 
 window.addEventListener('scroll', keep);

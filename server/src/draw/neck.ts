@@ -246,8 +246,11 @@ function melodyOver(
     if (drawn.has(key)) continue;
     drawn.add(key);
     const [x, height] = at(place);
+    const isHeld = frets[frets.length - place.string] === place.fret;
+    // The string does not strike through what stands in the ring.
+    if (!isHeld) shapes.push(circle('knock', x, height, RING - 1));
     shapes.push(circle('ring', x, height, RING, true));
-    if (frets[frets.length - place.string] === place.fret) continue;
+    if (isHeld) continue;
     const text = saidOf(place.note, reading === 'frets' ? 'intervals' : reading);
     shapes.push(label('degree melody', x, height + middleOf(TYPE.finger), text, 'middle'));
   }
