@@ -20,7 +20,7 @@ describe('code lenses on the wire', () => {
   const start = async (commands: readonly string[] = COMMANDS): Promise<unknown> => {
     const started = await LanguageClient.start(
       { ...MODERN, workspace: { ...MODERN.workspace, codeLens: { refreshSupport: true } } },
-      { folder: FOLDER, files: { ...FILES }, options: { commands } },
+      { folder: FOLDER, files: { ...FILES }, options: { commands }, later: (callback) => callback() },
     );
     client = started.client;
     client.connection.onRequest('workspace/codeLens/refresh', () => void refreshed++);

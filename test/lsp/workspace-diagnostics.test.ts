@@ -144,6 +144,25 @@ describe('findings of the workspace', () => {
       assert.deepEqual(order, ['at hand', 'workspace']);
     });
 
+    it('rest while somebody writes', async () => {
+      const pauses: (() => void)[] = [];
+      await start(PULLING, { later: (callback) => void pauses.push(callback) });
+      const paused = async (): Promise<void> => {
+        for (const end of pauses.splice(0)) end();
+        await client.caughtUp();
+      };
+      client.open(at('c'), '');
+      let isAnswered = false;
+      const asked = ask().finally(() => (isAnswered = true));
+      await client.caughtUp();
+      client.type(at('c'), 0, 0, '; a');
+      await client.caughtUp();
+      await paused();
+      assert.equal(isAnswered, false, 'something was written since the pause began');
+      await paused();
+      await asked;
+    });
+
     it('are given up when they are called back, while they are worked out and while they wait', async () => {
       await start(PULLING);
       const asked = ask();

@@ -58,7 +58,7 @@ export interface Surroundings {
   readonly files?: Record<string, string>;
   /** The folders of the workspace, where they are several. */
   readonly folders?: readonly string[];
-  /** Comes back when a file that was taken away is gone for good. */
+  /** Comes back a while later: when a file that was taken away is gone for good, and a pause in the writing is one. */
   readonly later?: Later;
   /** What the client says of itself beyond the protocol. */
   readonly options?: unknown;

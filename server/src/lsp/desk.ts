@@ -33,7 +33,7 @@ export interface Desk {
     compute: (params: Params, token: CancellationToken) => T | Promise<T>,
     empty: T,
   ): (params: Params, token: CancellationToken) => Promise<T>;
-  /** Settles when nothing else is left to do: between one step of work in the background and the next. */
+  /** Settles when nothing else is left to do and nobody is writing: between one step of work in the background and the next. */
   idle(): Promise<void>;
 }
 

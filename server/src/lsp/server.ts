@@ -35,21 +35,24 @@ import { OpenLessons, type OpenLesson } from './lessons.ts';
 import { Previews } from './previews.ts';
 import { Quiet, type Hop } from './quiet.ts';
 import { SettingsOfLessons } from './settings.ts';
-import { TAKEN_AWAY_FOR, WatchedFiles, type Later } from './watched-files.ts';
+import { A_WHILE, WatchedFiles, type Later } from './watched-files.ts';
 import { Workspace } from './workspace.ts';
 
 /**
  * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `disk` reads files where the client
- * does not; `later` comes back when a file that was taken away is gone for good.
+ * does not; `later` comes back a while later.
  */
 export function serve(
   connection: Connection,
   hop: Hop,
   disk: Disk = NO_DISK,
-  later: Later = (callback) => void setTimeout(callback, TAKEN_AWAY_FOR),
+  later: Later = (callback) => void setTimeout(callback, A_WHILE),
 ): void {
   let client: Client = PLAIN_CLIENT;
   let folders: readonly string[] = [];
+  /** How often something was written, and how often it had been when last there was a pause. */
+  let written = 0;
+  let rested = 0;
   const encoding = (): Client['encoding'] => client.encoding;
   const documents = new TextDocuments(lineDocuments(encoding));
   const files = new LibraryFiles(
@@ -203,6 +206,7 @@ export function serve(
 
   documents.onDidChangeContent(({ document }) => {
     quiet.disturb();
+    written++;
     const isNew = !openTexts.has(known(document.uri));
     openTexts.set(known(document.uri), document);
     tell(lessons.take(document));
@@ -238,7 +242,15 @@ export function serve(
       LSPErrorCodes.ServerCancelled,
     ),
   );
-  const idle = (): Promise<void> => quiet.whenIdle();
+  /** Whoever writes is about to write on, and waits for no step of the background that has begun meanwhile. */
+  const idle = async (): Promise<void> => {
+    while (rested !== written) {
+      const seen = written;
+      await new Promise<void>(later);
+      if (seen === written) rested = seen;
+    }
+    await quiet.whenIdle();
+  };
   const desk: Desk = { connection, lessons, files, workspace, settings, client: () => client, about, across, idle };
   for (const answer of answers) answer.listen(desk);
 

@@ -6,10 +6,10 @@ import type { LibraryFiles } from './library-files.ts';
 export type Later = (callback: () => void) => void;
 
 /**
- * An editor that saves by renaming, or a program that copies a folder anew, takes a file away and puts another in its place within
- * a few milliseconds. Watchers tell of it up to a tenth of a second late, and of both halves apart. In milliseconds.
+ * In milliseconds. An editor that saves by renaming takes a file away and puts another in its place within a few, and watchers tell
+ * of both halves apart, up to a tenth of a second late. It is also longer than from one key to the next for whoever writes fluently.
  */
-export const TAKEN_AWAY_FOR = 250;
+export const A_WHILE = 250;
 
 export class WatchedFiles {
   /** `changed` is told once for changes that come together, and again when a file has proved to be gone. */

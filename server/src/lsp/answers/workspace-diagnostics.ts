@@ -7,6 +7,7 @@ import type {
   WorkspaceDiagnosticReport,
   WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
+import type { Analysis } from '../../analyze.ts';
 import type { Finding } from '../../util/finding.ts';
 import type { Answer, Desk } from '../desk.ts';
 import { diagnosticsOf } from '../diagnostics.ts';
@@ -222,17 +223,17 @@ class ClosedLessons {
   private async findingsOf(lesson: OpenLesson, isDropped: () => boolean): Promise<readonly Finding[] | undefined> {
     // Of a library all music at once would be too much: this analysis is let go when it is told.
     const once = lesson.next(lesson.document);
-    const steps = [
-      () => once.analysis.ownFindings,
-      ...once.analysis.variants.map((variant) => () => variant.findings),
-      () => once.findings,
+    const stepsOf = (one: Analysis): readonly (() => unknown)[] => [
+      () => one.lesson,
+      () => one.score,
+      () => one.ownFindings,
     ];
-    let found: readonly Finding[] = [];
-    for (const step of steps) {
+    const { analysis } = once;
+    for (const step of [...stepsOf(analysis), ...analysis.variants.flatMap(stepsOf)]) {
       await this.desk.idle();
       if (isDropped()) return undefined;
-      found = step();
+      step();
     }
-    return found;
+    return once.findings;
   }
 }
