@@ -13,7 +13,7 @@ import { parseFraction } from '../util/fraction.ts';
 import { nameOffers } from './completion-names.ts';
 import { measureOffers, numberOffers, tempoOffers } from './completion-numbers.ts';
 import { signOffers, stringOffers } from './completion-signs.ts';
-import { fretListOffers, positionOffers } from './completion-voicings.ts';
+import { fretListOffers, positionOffers, shapeOffers, type OfferedShape } from './completion-voicings.ts';
 import { chordsInKey } from './key-chords.ts';
 
 export interface Offer {
@@ -25,6 +25,8 @@ export interface Offer {
   readonly example?: string;
   /** What is written, where it is not the label. */
   readonly insert?: string;
+  /** The voicing that it stands for: its diagram is drawn when somebody looks at it. */
+  readonly shape?: OfferedShape;
 }
 
 /** The line in which something may follow. */
@@ -137,8 +139,10 @@ function slotOffers({ kind, label }: Slot, context: OfferContext): readonly Offe
   const { settings } = analysis.lesson;
   const previous = words[words.length - 1]?.text ?? '';
   switch (kind) {
-    case 'name':
-      return nameOffers(label, context);
+    case 'name': {
+      const names = nameOffers(label, context);
+      return previous === 'as' && context.form.keyword === 'progression' ? shapeOffers(context, names) : names;
+    }
     case 'tuning':
       return words.length > from ? [] : tuningNames.map(({ name, notes, says }) => value(name, `${notes}, ${says}`));
     case 'tonic':

@@ -9,6 +9,10 @@ export interface Client {
   readonly markdownHover: boolean;
   readonly markdownCompletion: boolean;
   readonly snippets: boolean;
+  /** Asks for what is shown beside an item only when it is looked at. */
+  readonly resolvesCompletions: boolean;
+  /** Shows a few words behind an item’s label. */
+  readonly labelDetails: boolean;
   readonly markdownSignatures: boolean;
   /** Takes what a signature's parameters are as places in it; otherwise as their words. */
   readonly parameterPlaces: boolean;
@@ -87,6 +91,8 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     markdownHover: markdown(text?.hover?.contentFormat),
     markdownCompletion: markdown(text?.completion?.completionItem?.documentationFormat),
     snippets: text?.completion?.completionItem?.snippetSupport ?? false,
+    resolvesCompletions: (text?.completion?.completionItem?.resolveSupport?.properties ?? []).includes('documentation'),
+    labelDetails: text?.completion?.completionItem?.labelDetailsSupport ?? false,
     markdownSignatures: markdown(text?.signatureHelp?.signatureInformation?.documentationFormat),
     parameterPlaces: text?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport ?? false,
     symbolTree: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,

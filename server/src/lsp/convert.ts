@@ -22,6 +22,7 @@ import {
 } from 'vscode-languageserver';
 import { allowing } from '../features/allow.ts';
 import type { Completion, Completions } from '../features/completion.ts';
+import { shapePage, type OfferedShape } from '../features/completion-voicings.ts';
 import type { DefinitionLink as Link } from '../features/definition.ts';
 import type { Fold } from '../features/folding.ts';
 import type { Hover as HoverPage } from '../features/hover.ts';
@@ -181,16 +182,34 @@ export function completionsFrom({ span, items }: Completions, lesson: OpenLesson
   const digits = `${items.length}`.length;
   return {
     isIncomplete: false,
-    items: items.map((item, i) => itemFrom(item, range, `${i}`.padStart(digits, '0'), client)),
+    items: items.map((item, i) => itemFrom(item, range, `${i}`.padStart(digits, '0'), lesson, client)),
   };
 }
 
-function itemFrom(item: Completion, range: Range, sortText: string, client: Client): CompletionItem {
+/** What finds the voicing of an item again when somebody looks at it. */
+export interface OfferedItem {
+  readonly textDocument: { readonly uri: string };
+  readonly shape: OfferedShape;
+}
+
+function itemFrom(
+  item: Completion,
+  range: Range,
+  sortText: string,
+  lesson: OpenLesson,
+  client: Client,
+): CompletionItem {
+  const { shape } = item;
+  const later = shape !== undefined && client.resolvesCompletions;
+  const data: OfferedItem | undefined = later ? { textDocument: { uri: lesson.document.uri }, shape } : undefined;
   const snippet = item.snippet && client.snippets;
   const newText = item.snippet && !snippet ? item.label : item.insert;
-  const page = item.example === undefined ? [] : [figure(item.example)];
+  const shown = shape && !later ? shapePage(lesson.analysis, shape) : [];
+  const page = item.example === undefined ? shown : [figure(item.example)];
   return {
     label: item.label,
+    ...(shape && client.labelDetails && { labelDetails: { description: item.detail } }),
+    ...(data && { data }),
     kind: ITEMS[item.kind],
     ...(item.detail !== '' && { detail: item.detail }),
     ...(page.length > 0 && { documentation: markup(page, client.markdownCompletion) }),

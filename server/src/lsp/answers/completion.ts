@@ -1,14 +1,17 @@
-/** Answers what may stand at the cursor. */
-import type { CompletionList, CompletionParams } from 'vscode-languageserver';
+/** Answers what may stand at the cursor, and what is shown beside the one that is looked at. */
+import type { CompletionItem, CompletionList, CompletionParams } from 'vscode-languageserver';
 import { completionsAt } from '../../features/completion.ts';
-import { completionsFrom } from '../convert.ts';
+import { shapePage } from '../../features/completion-voicings.ts';
+import { completionsFrom, markup, type OfferedItem } from '../convert.ts';
 import type { Answer } from '../desk.ts';
 
 /** The value of `CompletionTriggerKind.TriggerCharacter`: the editor asks by itself behind a blank. */
 const BY_ITSELF = 2;
 
 export const completion: Answer = {
-  offers: () => ({ completionProvider: { triggerCharacters: [' ', '{', '.'] } }),
+  offers: ({ resolvesCompletions }) => ({
+    completionProvider: { triggerCharacters: [' ', '{', '.'], ...(resolvesCompletions && { resolveProvider: true }) },
+  }),
   listen({ connection, about, client }) {
     connection.onCompletion(
       about<CompletionParams, CompletionList | null>(
@@ -21,5 +24,18 @@ export const completion: Answer = {
         null,
       ),
     );
+    connection.onCompletionResolve(async (item, token) => {
+      const data = item.data as OfferedItem | undefined;
+      if (!data) return item;
+      const answer = about<OfferedItem, CompletionItem>(
+        'completion',
+        (lesson, { shape }) => {
+          const page = shapePage(lesson.analysis, shape);
+          return page.length === 0 ? item : { ...item, documentation: markup(page, client().markdownCompletion) };
+        },
+        item,
+      );
+      return answer(data, token);
+    });
   },
 };
