@@ -42,7 +42,13 @@ describe('a contour', () => {
   it('takes the octave nearest to the shape', () => {
     assert.deepEqual(sing('Am', '577555', on(1, 'R', '0')).frets, [5]);
     assert.deepEqual(sing('Am', '577555', on(1, '5', '0')).frets, [0]);
-    assert.deepEqual(sing('Am', 'x-x-10-9-10-x', on(1, '5', '0')).frets, [12]);
+    assert.deepEqual(sing('Am', 'x-x-10-9-10-x', on(1, 'R', '0')).frets, [5]);
+  });
+
+  it('takes the open string where it is the tone, as long as the hand has the other notes too', () => {
+    // E is the open first string, and at 12 a fret above the hand.
+    assert.deepEqual(sing('Am', 'x-x-10-9-10-x', on(1, '5', '0 0')).frets, [0, 0]);
+    assert.deepEqual(sing('Am', 'x-x-10-9-10-x', on(1, '5', '0 +1')).frets, [12, 13]);
   });
 
   it('takes another octave where a step would leave the neck', () => {

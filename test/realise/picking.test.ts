@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { RealiseCache, realiseSection } from '../../server/src/realise/realise.ts';
 import type { BarScore } from '../../server/src/realise/score.ts';
 import { formatFraction } from '../../server/src/util/fraction.ts';
-import { cellOf, contourOf, instrument, planOf, played, settingsOf, type Parts } from '../support/plan.ts';
+import { cellOf, contourOf, instrument, planOf, played, settingsOf, shapeOf, type Parts } from '../support/plan.ts';
 
 /** Exact frets, so that only the right hand is asked about. */
 const GRIPS = { G: '320003', C: 'x32010', D: 'xx0232', Em: '022000', Am: 'x02210' };
@@ -124,6 +124,16 @@ describe('strokes', () => {
     assert.deepEqual(lines(play('D held', { cell: cellOf('each 1/4', 'p4 i3 m2 i3') })), [
       '0 down4:0 down3:2 down2:3 down1:2',
     ]);
+  });
+});
+
+describe('a held chord', () => {
+  it('rings on the free open strings that the cell would have plucked', () => {
+    // A on strings 4, 3 and 2 is A C# E at 7 6 5, and the open first string is an E too.
+    const parts = { rule: shapeOf('strings 4 3 2', 'tones R 3 5', 'open any', 'frets 0 to 12'), grips: {} };
+    const lastOf = (cell: string): string => lines(play('A | A held', { ...parts, cell: cellOf('each 1/4', cell) }))[1];
+    assert.equal(lastOf('p4 i3 m2 a1'), '0 down4:7 down3:6 down2:5 down1:0');
+    assert.equal(lastOf('p4 i3 m2 i3'), '0 down4:7 down3:6 down2:5');
   });
 });
 

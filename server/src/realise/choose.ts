@@ -17,7 +17,7 @@ import type { Change, MissedNote } from './score.ts';
 import { easiestSequence, type Step } from './sequence.ts';
 import { Singer, type Sung, type SungChord } from './sung.ts';
 import { sungChoices, type SungChoices, type SungState } from './sung-choices.ts';
-import { microseconds, type Timeline } from './timeline.ts';
+import { microseconds, type ChordPlace, type Timeline } from './timeline.ts';
 import { lineOver } from './written-line.ts';
 import type { MelodyNote } from './melody-notes.ts';
 
@@ -219,7 +219,23 @@ class Chooser {
         else if (stroke !== 'mute') bound.push({ string, time, isHeld: place < held });
       }
     });
+    for (const string of this.wouldPluck(at)) if (!(sounding & (1 << string))) silent |= 1 << string;
     return { bound, silent };
+  }
+
+  /** A chord that is struck and held rings on the strings that the cell around it would have plucked. */
+  private wouldPluck(at: number): readonly number[] {
+    const { plan, timeline } = this.what;
+    const place = timeline.chords[at];
+    const cell = plan.cells[this.heldCell(place) ?? -1];
+    if (!cell) return [];
+    const targets = cell.notes.flatMap((note) => note.plucks.map(({ target }) => target));
+    return targets.filter((target) => typeof target === 'number');
+  }
+
+  /** The cell that a held chord stands in the way of. */
+  private heldCell({ plan: chord, bar }: ChordPlace): number | undefined {
+    return chord.held && !chord.silent ? (chord.cell ?? this.what.plan.bars[bar].cell) : undefined;
   }
 
   private askedOfState(at: number, state: HandState, { bound, silent }: Struck): Asked {
@@ -248,14 +264,16 @@ class Chooser {
   private patternsOf(): readonly number[] {
     const { plan, timeline, onsets } = this.what;
     const cells = plan.cells.map((cell) => this.cache.numberOf(JSON.stringify(cell)));
-    return timeline.chords.map(({ start, end, sounds, plan: place }, at) => {
+    return timeline.chords.map((chord, at) => {
+      const { start, end, sounds, plan: place } = chord;
       const next = timeline.chords[at + 1]?.sounds ?? end;
       const times = [end, sounds, next].map((instant) => formatFraction(minus(instant, start)));
       const bass = place.bassStrings?.join() ?? '';
       const struck = onsets[at].map(
         (onset) => `${formatFraction(minus(onset.start, start))}:${cells[onset.cell] ?? 'struck'}.${onset.index}`,
       );
-      return this.cache.numberOf([...times, bass, heldThrough(onsets[at]), ...struck].join(' '));
+      const held = cells[this.heldCell(chord) ?? -1] ?? '';
+      return this.cache.numberOf([...times, bass, held, heldThrough(onsets[at]), ...struck].join(' '));
     });
   }
 }

@@ -36,11 +36,24 @@ export interface PlacedContour {
 /** Octaves of one start that are looked at: the nearest to the shape. */
 const MOST_OCTAVES = 2;
 
+/** About where on its string a contour is looked for. */
+export interface Vicinity {
+  readonly fret: number;
+  /** Whether the shape leaves the string open, so that it can sound without a finger. */
+  readonly open: boolean;
+}
+
 /**
- * Where the contour can lie on a string: on each start in turn, the octaves nearest to the fret `near` first. Places from which a
- * step leaves the string are left out unless there are no others; then there is one, and it says which note does.
+ * Where the contour can lie on a string: on each start in turn, the open string first where it is that tone, then the octaves
+ * nearest to the shape. Places from which a step leaves the string are left out unless there are no others; then there is one, and
+ * it says which note does.
  */
-export function placesOf(contour: Contour, over: ContourOver, string: number, near: number): readonly PlacedContour[] {
+export function placesOf(
+  contour: Contour,
+  over: ContourOver,
+  string: number,
+  near: Vicinity,
+): readonly PlacedContour[] {
   const places: PlacedContour[] = [];
   let fallback: PlacedContour | undefined;
   for (const start of startsInTurn(contour, over)) {
@@ -80,13 +93,13 @@ function startsInTurn({ starts }: Contour, { chord, key }: ContourOver): readonl
   return [...indexes.filter((index) => own[index]), ...indexes.filter((index) => !own[index])];
 }
 
-/** The start tone in each octave of the string, the nearest to the shape first; of two as near, the lower. */
+/** The start tone in each octave of the string: open, then the nearest to the shape first; of two as near, the lower. */
 function startPitches(
   contour: Contour,
   over: ContourOver,
   start: number,
   string: number,
-  near: number,
+  near: Vicinity,
 ): readonly Pitch[] {
   const tone = contour.starts[start];
   const name = toneOf(over.chord, tone.degree, tone.absolute, over.key);
@@ -97,17 +110,23 @@ function startPitches(
   for (let fret = 0; fret <= neck.top[index]; fret++) {
     if ((neck.open[index] + fret - semitone(name)) % 12 === 0 && isPressable(neck, index, fret)) frets.push(fret);
   }
-  frets.sort((a, b) => Math.abs(a - near) - Math.abs(b - near) || a - b);
+  const distance = (fret: number): number => (fret === 0 && near.open ? -1 : Math.abs(fret - near.fret));
+  frets.sort((a, b) => distance(a) - distance(b) || a - b);
   return frets.map((fret) => pitchFromMidi(neck.open[index] + fret, name));
 }
 
 /** Where the shape is on this string, or else about where it is on the neck. */
-export function shapeFret(strings: readonly Stopped[], string: number): number {
+function shapeFret(strings: readonly Stopped[], string: number): number {
   const own = strings.find((each) => each.string === string);
   if (own) return own.fret;
   const pressed = strings.filter(({ fret }) => fret > 0).map(({ fret }) => fret);
   return pressed.length === 0 ? 0 : (Math.min(...pressed) + Math.max(...pressed)) / 2;
 }
+
+export const vicinityOf = (strings: readonly Stopped[], string: number): Vicinity => ({
+  fret: shapeFret(strings, string),
+  open: strings.every((each) => each.string !== string || each.fret === 0),
+});
 
 const isPressable = (neck: Neck, index: number, fret: number): boolean =>
   fret === 0 || (fret >= neck.lowest[index] && fret <= neck.top[index]);

@@ -17,7 +17,7 @@ import {
   type MelodySum,
 } from '../hand/melody.ts';
 import { toNumber } from '../util/fraction.ts';
-import { placesOf, shapeFret, stringOf, type ContourOver, type PlacedContour } from './contour.ts';
+import { placesOf, stringOf, vicinityOf, type ContourOver, type PlacedContour, type Vicinity } from './contour.ts';
 import type { HandState } from './hand-states.ts';
 import { melodyOf, roomOver, type Melody, type MelodyNote, type Room } from './melody-notes.ts';
 import { stoppedOn, type Neck } from './neck.ts';
@@ -156,10 +156,10 @@ export class Singer {
   }
 
   /** Shapes of one chord lie about the same places. */
-  private placesNear(contour: Contour, string: number, fret: number): readonly PlacedContour[] {
-    const name = `${string} ${fret}`;
+  private placesNear(contour: Contour, string: number, near: Vicinity): readonly PlacedContour[] {
+    const name = `${string} ${near.fret} ${near.open}`;
     let places = this.contours.get(name);
-    if (!places) this.contours.set(name, (places = placesOf(contour, this.over, string, fret)));
+    if (!places) this.contours.set(name, (places = placesOf(contour, this.over, string, near)));
     return places;
   }
 
@@ -178,7 +178,7 @@ export class Singer {
     if (line) return [lyingAs({ notes: line, cut: 0 })];
     const string = contour && stringOf(contour, strings, neck);
     if (!contour || string === undefined) return [];
-    const places = this.placesNear(contour, string, shapeFret(strings, string));
+    const places = this.placesNear(contour, string, vicinityOf(strings, string));
     return places.map((placed) => lyingAs(melodyOf(contour, placed, room), placed));
   }
 }

@@ -46,7 +46,7 @@ export const STATEMENT_NOTES: Readonly<Record<string, readonly string[]>> = {
   ],
   contour: [
     '`from 5 or R` is the tone of the chord that it starts on; what follows `or` is taken where the chord has no such tone or the hand cannot reach it. Behind the colon stand steps **counted from that start**: `0` the start itself, `+1` one scale step above, `-1` one below, `+1#` and `+1b` bent by a semitone. A bare tone, `3`, goes to the nearest such tone.',
-    'The steps follow the key (or the chord’s `in`, or the contour’s own `scale`), the chord’s own tones in place of the scale’s. Without an `each` line the notes take the cell’s plucks of that string in order. It starts anew with every chord, and with every bar of a longer one.',
+    'The steps follow the key (or the chord’s `in`, or the contour’s own `scale`), the chord’s own tones in place of the scale’s. Without an `each` line the notes take the cell’s plucks of that string in order. It starts anew with every chord, and with every bar of a longer one. Where the start lies in several octaves, the open string is taken, or else the one nearest to the shape, as long as the hand has the other notes from there.',
   ],
   melody: [
     'Frets on the string that `on` names; `2:` before a note changes the string until the next such sign. Lengths stand behind the notes. The signs are those of a `tab`; slides are written apart, `5 /7`, since `1/4` is a length here.',

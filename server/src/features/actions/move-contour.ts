@@ -2,7 +2,7 @@
 import type { Analysis } from '../../analyze.ts';
 import { stringCount } from '../../fretboard/instrument.ts';
 import type { ContourDefinition } from '../../lesson/lesson.ts';
-import { placesOf, shapeFret, type ContourOver } from '../../realise/contour.ts';
+import { placesOf, vicinityOf, type ContourOver } from '../../realise/contour.ts';
 import { neckOf, stoppedOn, type Neck } from '../../realise/neck.ts';
 import type { ChordScore, ContourOutcome } from '../../realise/score.ts';
 import { leaf } from '../../syntax/tree.ts';
@@ -96,10 +96,10 @@ function stringsFor(analysis: Analysis, definition: ContourDefinition): readonly
     .flatMap((string) => {
       let distance = 0;
       for (const { score, over } of all) {
-        const near = shapeFret(strings(score, over.neck), string);
+        const near = vicinityOf(strings(score, over.neck), string);
         const [place] = placesOf({ ...contour, voice: string }, over, string, near);
         if (place.start < 0 || place.unreachable !== undefined) return [];
-        distance += Math.abs(place.from - near);
+        distance += Math.abs(place.from - near.fret);
       }
       return [{ string, distance }];
     })
