@@ -3,7 +3,7 @@ import type { Analysis } from '../analyze.ts';
 import { keyWords } from '../draw/facts.ts';
 import { soundingKey } from '../realise/sounding.ts';
 import { counted, listed } from '../truth/words.ts';
-import { formatKey } from '../theory/key.ts';
+import { formatKey, type Key } from '../theory/key.ts';
 import { byCapo, capoFor, HIGHEST_USUAL_CAPO } from '../transpose/by-capo.ts';
 import { keysNearby } from '../transpose/target-key.ts';
 import { transposition, type Transposition } from '../transpose/transpose.ts';
@@ -15,24 +15,41 @@ export interface KeyChoice {
   readonly transposition: Transposition;
 }
 
+/** A key that has not been gone to yet. */
+export interface OtherKey {
+  /** The key as the lesson sounds in it, or as it is written in it. */
+  readonly key: Key;
+  readonly by: 'text' | 'capo';
+  readonly title: string;
+  transposition(): Transposition;
+}
+
 /** Of the same mode, the nearest first: those that the text is moved to, then those that a capo gives. None for a lesson without music. */
-export function keyChoices({ document, lesson }: Analysis): readonly KeyChoice[] {
+export function otherKeys({ document, lesson }: Analysis): readonly OtherKey[] {
   if (lesson.sections.length === 0 && lesson.progressions.length === 0) return [];
   const { key, instrument } = lesson.settings;
   const sounding = soundingKey(key, instrument);
-  const moved = keysNearby(key).map((to) => ({
+  const moved = keysNearby(key).map((to): OtherKey => ({
+    key: to,
+    by: 'text',
     title: `Transpose to ${keyWords(to, instrument)}`,
-    transposition: transposition(document, key, to, instrument),
+    transposition: () => transposition(document, key, to, instrument),
   }));
-  const capoed = keysNearby(sounding).flatMap((to): readonly KeyChoice[] => {
+  const capoed = keysNearby(sounding).flatMap((to): readonly OtherKey[] => {
     const fret = capoFor(key, to, instrument);
     if (fret === undefined || fret > HIGHEST_USUAL_CAPO) return [];
     const how = fret === 0 ? 'without the capo' : `with the capo on fret ${fret}`;
     const title = `Let it sound in ${formatKey(to)} ${how}`;
-    return [{ title, transposition: byCapo(document, key, to, instrument) }];
+    return [{ key: to, by: 'capo', title, transposition: () => byCapo(document, key, to, instrument) }];
   });
-  return [...moved, ...capoed].filter(({ transposition: { edits } }) => edits.length > 0);
+  return [...moved, ...capoed];
 }
+
+/** The same, with all of them gone to. */
+export const keyChoices = (analysis: Analysis): readonly KeyChoice[] =>
+  otherKeys(analysis)
+    .map(({ title, transposition: goTo }) => ({ title, transposition: goTo() }))
+    .filter(({ transposition: { edits } }) => edits.length > 0);
 
 /** More than these are no line any more: of degrees that are told, and of chords for each. */
 const MOST_DEGREES = 3;

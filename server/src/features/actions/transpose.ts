@@ -1,14 +1,11 @@
 /** Takes the lesson to another key: on its `key`, or where the whole of it is chosen. */
 import type { Analysis } from '../../analyze.ts';
-import { keyWords } from '../../draw/facts.ts';
-import { soundingKey } from '../../realise/sounding.ts';
 import { counted } from '../../rules/shared/words.ts';
 import { formatKey } from '../../theory/key.ts';
-import { byCapo, capoFor, HIGHEST_USUAL_CAPO } from '../../transpose/by-capo.ts';
-import { keysNearby } from '../../transpose/target-key.ts';
-import { transposition, type Transposition } from '../../transpose/transpose.ts';
+import type { Transposition } from '../../transpose/transpose.ts';
 import { applyEdits } from '../../util/edits.ts';
 import { covers, type Span } from '../../util/span.ts';
+import { otherKeys } from '../key-choices.ts';
 import { colourRows, type ColourRow } from '../transpose-table.ts';
 import type { Action, Actions } from './action.ts';
 import { isShort } from './size.ts';
@@ -34,38 +31,24 @@ export function* coloursByKey(analysis: Analysis): Generator<void> {
   if (known.has(analysis) || !isShort(analysis) || !ringsOpen(analysis)) return;
   const colours = new Map<string, string>();
   known.set(analysis, colours);
-  const { document, lesson } = analysis;
-  const { key, instrument } = lesson.settings;
-  for (const to of keysNearby(key)) {
+  for (const { key, by, transposition } of otherKeys(analysis)) {
+    if (by === 'capo') continue;
     yield;
-    colours.set(formatKey(to), colourWords(analysis, transposition(document, key, to, instrument)));
+    colours.set(formatKey(key), colourWords(analysis, transposition()));
   }
 }
 
 function actionsOf(analysis: Analysis): readonly Action[] {
-  const { document, lesson } = analysis;
-  const { key, instrument } = lesson.settings;
   const short = isShort(analysis);
-  const action = (id: string, title: string, transposed: () => Transposition): readonly Action[] => {
-    const carryOut: Action['carryOut'] = () => ({ edits: transposed().edits });
-    if (!short) return [{ id, kind: KIND, title, carryOut }];
-    const done = transposed();
-    return done.edits.length === 0 ? [] : [{ id, kind: KIND, title: title + leftBehind(done), carryOut }];
-  };
-  const moved = keysNearby(key).flatMap((to) => {
-    const colours = known.get(analysis)?.get(formatKey(to)) ?? '';
-    const title = `Transpose to ${keyWords(to, instrument)}${colours}`;
-    return action(`transpose ${formatKey(to)}`, title, () => transposition(document, key, to, instrument));
+  return otherKeys(analysis).flatMap(({ key, by, title, transposition }): readonly Action[] => {
+    const id = `${by === 'text' ? 'transpose' : 'capo'} ${formatKey(key)}`;
+    const colours = by === 'text' ? (known.get(analysis)?.get(formatKey(key)) ?? '') : '';
+    const carryOut: Action['carryOut'] = () => ({ edits: transposition().edits });
+    if (!short) return [{ id, kind: KIND, title: title + colours, carryOut }];
+    const done = transposition();
+    if (done.edits.length === 0) return [];
+    return [{ id, kind: KIND, title: title + colours + leftBehind(done), carryOut }];
   });
-  const sounding = soundingKey(key, instrument);
-  const capoed = keysNearby(sounding).flatMap((to) => {
-    const fret = capoFor(key, to, instrument);
-    if (fret === undefined || fret > HIGHEST_USUAL_CAPO) return [];
-    const how = fret === 0 ? 'without the capo' : `with the capo on fret ${fret}`;
-    const title = `Let it sound in ${formatKey(to)} ${how}`;
-    return action(`capo ${formatKey(to)}`, title, () => byCapo(document, key, to, instrument));
-  });
-  return [...moved, ...capoed];
 }
 
 function leftBehind({ losses }: Transposition): string {
