@@ -12,31 +12,44 @@ const MOST_OFFERED = 4;
 
 export const trueClaims: Actions = {
   kind: KIND,
-  at: ({ analysis, place }) => {
-    const made = claimed(analysis);
-    return truthsAt(analysis, place)
-      .filter(({ text }) => !made.has(text))
-      .slice(0, MOST_OFFERED)
-      .map(({ text }): Action => {
-        const title = `Claim what is true here: ${text}`;
-        return { id: `claim ${text}`, kind: KIND, title, carryOut: () => ({ edits: [claimEdit(analysis, text)] }) };
-      });
-  },
+  at: ({ analysis, place }) =>
+    choice(analysis, place).map((text): Action => {
+      const title = `Claim what is true here: ${text}`;
+      return { id: `claim ${text}`, kind: KIND, title, carryOut: () => ({ edits: [claimEdit(analysis, text)] }) };
+    }),
 };
 
-function truthsAt({ lesson, score }: Analysis, { offset, chord, form }: Place): readonly TrueClaim[] {
-  const address = chord?.played[0];
-  if (address) {
-    const bar = lesson.sections[address.section].plan.bars[address.bar];
-    const truths = trueClaimsAt(lesson, score, address.section, bar.number);
-    const own = `bar ${bar.number} chord ${address.chord + 1} `;
-    return bar.chords.length > 1 ? truths.filter(({ text }) => text.includes(own)) : truths;
+/** An editor asks again with every move of the cursor. */
+const known = new WeakMap<Analysis, Map<string, readonly string[]>>();
+
+/** A few true sentences that the lesson does not claim yet. */
+function choice(analysis: Analysis, place: Place): readonly string[] {
+  const { lesson, score } = analysis;
+  const { offset, form } = place;
+  const address = place.chord?.played[0];
+  const section = address?.section ?? lesson.sections.findIndex(({ whole }) => covers(whole, offset));
+  const bar = address && lesson.sections[section].plan.bars[address.bar];
+  if (!bar && form?.keyword !== 'claim' && (form?.keyword !== 'section' || section < 0)) return [];
+  const mark = `${section} ${address?.bar} ${address?.chord}`;
+  let truthsHere = known.get(analysis);
+  if (!truthsHere) known.set(analysis, (truthsHere = new Map()));
+  let found = truthsHere.get(mark);
+  if (!found) {
+    const own = bar && bar.chords.length > 1 ? `bar ${bar.number} chord ${address.chord + 1} ` : '';
+    const truths = trueClaimsAt(lesson, score, section < 0 ? undefined : section, bar?.number);
+    truthsHere.set(mark, (found = someOf(truths, own, claimed(analysis))));
   }
-  if (form?.keyword === 'section') {
-    const section = lesson.sections.findIndex(({ whole }) => covers(whole, offset));
-    return section < 0 ? [] : trueClaimsAt(lesson, score, section);
+  return found;
+}
+
+function someOf(truths: Iterable<TrueClaim>, within: string, made: ReadonlySet<string>): readonly string[] {
+  const found: string[] = [];
+  for (const { text } of truths) {
+    if (!text.includes(within) || made.has(text)) continue;
+    found.push(text);
+    if (found.length >= MOST_OFFERED) break;
   }
-  return form?.keyword === 'claim' ? trueClaimsAt(lesson, score, undefined) : [];
+  return found;
 }
 
 /** What the lesson claims already, a blank between the words. */

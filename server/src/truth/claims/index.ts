@@ -79,23 +79,23 @@ export function trueClaims(lesson: Lesson, score: Score): readonly TrueClaim[] {
   return found.slice(0, MOST_TRUTHS);
 }
 
-/** The same of one bar of a section, or, without a bar, the likeliest sentence of each kind about the section or the whole lesson. */
-export function trueClaimsAt(
+/**
+ * The same of one bar of a section, or, without a bar, the likeliest sentence of each kind about the section or the whole lesson. Each
+ * is worked out when it is asked for, the dear ones last.
+ */
+export function* trueClaimsAt(
   lesson: Lesson,
   score: Score,
   section: number | undefined,
   bar?: number,
-): readonly TrueClaim[] {
+): Generator<TrueClaim, void> {
   const stage = stageOf(lesson, score, section, bar);
   const named = section !== undefined && lesson.sections.length > 1 ? lesson.sections[section].name : undefined;
-  return Object.values(predicates).flatMap((predicate) => {
-    if (takesBars.has(predicate) !== (bar !== undefined)) return [];
-    const truths = predicate.truths(stage).slice(0, bar === undefined ? 1 : undefined);
-    if (named === undefined) return truths;
-    return truths.map(({ text, detail }) => ({
-      text: predicate.leads ? `${named} ${text}` : `${text} in ${named}`,
-      detail,
-      named,
-    }));
-  });
+  for (const predicate of Object.values(predicates)) {
+    if (takesBars.has(predicate) !== (bar !== undefined)) continue;
+    for (const truth of predicate.truths(stage).slice(0, bar === undefined ? 1 : undefined)) {
+      if (named === undefined) yield truth;
+      else yield { ...truth, named, text: predicate.leads ? `${named} ${truth.text}` : `${truth.text} in ${named}` };
+    }
+  }
 }
