@@ -98,16 +98,16 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
     await write(page, TONES, '  tones 3 R 5');
     await editor.locator('.squiggly-error').first().waitFor({ state: 'detached' });
   });
-  step('hover a chord and read its intervals', async () => {
-    const { page, editor } = sight();
-    await goTo(page, BARS);
-    // What the chord sounds stands right behind it.
-    const { x, y } = await placeOf(editor, 'G | D', 'D');
   step('read between the words what a chord sounds and which frets a contour became', async () => {
     const { editor } = sight();
     await editor.locator('.view-line', { hasText: 'Dadd11/F#' }).first().waitFor();
     await editor.locator('.view-line', { hasText: /contour swell.*10.8.10/s }).first().waitFor();
   });
+  step('hover a chord and read its intervals', async () => {
+    const { page, editor } = sight();
+    await goTo(page, BARS);
+    // What the chord sounds stands right behind it.
+    const { x, y } = await placeOf(editor, 'G | D', 'D');
     await page.mouse.move(x - 2, y);
     await page.mouse.move(x, y);
     const hover = page.locator('.monaco-hover:visible', { hasText: 'Dadd11/F#' });
