@@ -143,6 +143,37 @@ describe('thumb alternates throughout', () => {
   });
 });
 
+describe('playable, where a melody moves over a shape', () => {
+  const over = (contour: string): ClaimedLesson =>
+    new ClaimedLesson(`
+    tempo 40
+    progression p
+      A as x-x-x-9-10-9
+    contour swell on 1
+      each 1/16
+      ${contour}
+    section s
+      progression p
+      contour swell
+  `);
+  it('gives one finger its time from note to note', () => {
+    // The little finger has both E and F, at 12 and 13. The 18.5 mm between the fingertip's places, and the lift of 4, are 0.06 + 0.05 ·
+    // log2(1 + 22.5 / 8) = 0.156 s for a good player, 1.6 times that for an intermediate one, less half of 0.05 for the string that
+    // leads: 0.2253 s. A sixteenth is 15 / T s.
+    const steps = over('from 5: 0 +1 - -');
+    assert.equal(steps.answer('playable at 66'), 'true');
+    assert.equal(
+      steps.answer('playable at 75'),
+      'false: in bar 1 from fret 12 to 13 the little finger needs 0.23 s and at 75 has 0.20; it is playable at 66',
+    );
+    assert.equal(steps.mended('playable at 75'), 'playable at 66');
+  });
+  it('lets another finger lie ready', () => {
+    // C# at 9 is in the shape, and E at 12 under the little finger.
+    assert.equal(over('from 3: 0 5 0 5').answer('playable at 150'), 'true');
+  });
+});
+
 describe('playable, where notes are written out', () => {
   // From fret 1 to fret 12 and back on one string, a quarter each: the hand must shift by half the neck.
   const leaps = new ClaimedLesson(`

@@ -1,6 +1,7 @@
 /**
  * `playable at 96`: at that tempo, with the shapes as they were chosen, every shape can be held, every change has the time it needs
- * for the player that the level speaks to, and no finger of the plucking hand is asked for more than it can do.
+ * for the player that the level speaks to, as has a finger that plays two notes of a melody in a row, and no finger of the plucking
+ * hand is asked for more than it can do.
  */
 import type { SectionScore } from '../../realise/score.ts';
 import { secondsOfWhole } from '../../realise/timeline.ts';
@@ -11,6 +12,7 @@ import type { Tempo } from '../../lesson/lesson.ts';
 import { plus, times, ZERO } from '../../util/fraction.ts';
 import { fingerName, listed, quoted } from '../words.ts';
 import type { Judgement, Predicate, Said } from './judgement.ts';
+import { melodyObstacles } from './playable-melody.ts';
 import { writtenObstacles, type WrittenObstacle } from './playable-written.ts';
 import {
   barNamed,
@@ -137,8 +139,19 @@ function shapedObstacles(stage: Stage, tempo: number): readonly Obstacle[] {
     else found.push(...tooFast(stage, chord, before, tempo));
     before = chord;
   }
-  for (const section of stage.sections) found.push(...plucksBeyond(stage, section, tempo));
+  for (const section of stage.sections)
+    found.push(...plucksBeyond(stage, section, tempo), ...melodyTooFast(stage, section, tempo));
   return found;
+}
+
+function melodyTooFast(stage: Stage, section: number, perMinute: number): readonly Obstacle[] {
+  const player = playerAtLevel(stage.lesson.settings.level);
+  const tempo = { ...tempoOf(stage, section), perMinute };
+  return melodyObstacles(stage, section, tempo, player).map(({ place, finger, frets: [from, to], need, available }) => {
+    const way = `from fret ${from} to ${to} the ${fingerName(finger)}`;
+    const truth = `in ${barNamed(stage, place)} ${way} ${lacks(need, available, perMinute)}`;
+    return { place, truth, fastest: (perMinute * available) / need };
+  });
 }
 
 function unplayable(stage: Stage, chord: ShapedChord): string | undefined {
