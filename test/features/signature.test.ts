@@ -68,6 +68,7 @@ describe('signature help', () => {
     assert.deepEqual(help('progression p\n  G | D over <|>'), chord('[over BASS]'));
     assert.deepEqual(help('progression p\n  G D at 5 <|>'), chord('[as {FRETS or NAME}]'));
     assert.deepEqual(help('progression p\n  G at at | D <|>'), chord('[at FRET]'), 'a slip costs its own bar');
+    assert.deepEqual(help('progression p\n  G | % held <|>'), ['% <[with NAME]> [held] [pushed]']);
   });
 
   it('shows the whole line in music', () => {

@@ -56,14 +56,14 @@ const mayEnd = (pattern: Pattern, words: readonly Word[], from: number): boolean
   return matched && read === words.length;
 };
 
-/** The chord with what belongs to it that the words end in, where such may follow it. */
+/** The chord, or the `%`, with what belongs to it that the words end in, where such may follow it. */
 function chordAt(
   pattern: Pattern,
   words: readonly Word[],
   from: number,
 ): { readonly pattern: Pattern; readonly from: number } | undefined {
-  const chord = pattern.is === 'repeat' && pattern.of.is === 'either' ? pattern.of.of.find(hasAnyOrder) : undefined;
-  if (!chord) return undefined;
+  const bearers = pattern.is === 'repeat' && pattern.of.is === 'either' ? pattern.of.of.filter(hasAnyOrder) : [];
+  if (bearers.length === 0) return undefined;
   let start = words.reduce((behind, { kind }, i) => (i >= from && kind === 'bar' ? i + 1 : behind), from);
   for (let at = start; at < words.length;) {
     start = at;
@@ -71,8 +71,9 @@ function chordAt(
     if (furthest === words.length || !matched || read === at) break;
     at = read;
   }
-  const { furthest } = match(chord, words, start);
-  return start < words.length && furthest === words.length ? { pattern: chord, from: start } : undefined;
+  if (start === words.length) return undefined;
+  const bearer = bearers.find((one) => match(one, words, start).furthest === words.length);
+  return bearer && { pattern: bearer, from: start };
 }
 
 const hasAnyOrder = (pattern: Pattern): boolean =>
