@@ -117,6 +117,21 @@ describe('findings of the workspace', () => {
       assert.ok(told(again).includes('lessons/b.lesson: misspelt-word'));
     });
 
+    it('are told of a lesson that has just been closed, when the editor asks once more, and of no file elsewhere', async () => {
+      await start(PULLING);
+      const elsewhere = 'file:///elsewhere/slip.lesson';
+      files[elsewhere] = 'nonsense\n';
+      const one = async (uri: string): Promise<string> => {
+        client.open(uri, '');
+        client.close(uri);
+        return codes(
+          (await client.ask<{ items: Diagnostic[] }>('textDocument/diagnostic', { textDocument: { uri } })).items,
+        );
+      };
+      assert.equal(await one(at('b')), 'misspelt-word');
+      assert.equal(await one(elsewhere), '');
+    });
+
     it('come one by one where the client takes them so', async () => {
       await start(PULLING);
       const parts: string[] = [];

@@ -27,7 +27,7 @@ import { clientOf, PLAIN_CLIENT, type Client } from './client.ts';
 import { answers } from './answers/all.ts';
 import { SOURCE } from './convert.ts';
 import type { Desk } from './desk.ts';
-import { DiagnosticReports, publication } from './diagnostics.ts';
+import { DiagnosticReports, diagnosticsOf, publication } from './diagnostics.ts';
 import { lineDocuments, type LineDocument } from './documents.ts';
 import { NO_DISK, type Disk } from './disk.ts';
 import { known, LibraryFiles } from './library-files.ts';
@@ -37,6 +37,8 @@ import { Quiet, type Hop } from './quiet.ts';
 import { SettingsOfLessons } from './settings.ts';
 import { A_WHILE, WatchedFiles, type Later } from './watched-files.ts';
 import { Workspace } from './workspace.ts';
+
+const NO_FINDINGS: DocumentDiagnosticReport = { kind: 'full', items: [] };
 
 /**
  * Answers on `connection`, which is listened to from here on. `hop` lets the loop go round once; `disk` reads files where the client
@@ -229,18 +231,31 @@ export function serve(
     if (!client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
 
-  connection.languages.diagnostics.on(
-    about<DocumentDiagnosticParams, DocumentDiagnosticReport>(
-      'findings',
-      async (lesson, { previousResultId }) => {
-        const { severity } = await settings.whenKnown(lesson.document.uri);
-        if (lessons.get(lesson.document.uri) !== lesson)
-          throw new ResponseError(LSPErrorCodes.ServerCancelled, 'the lesson has changed', { retriggerRequest: true });
-        return reports.answer(lesson, client, severity, previousResultId);
-      },
-      { kind: 'full', items: [] },
-      LSPErrorCodes.ServerCancelled,
-    ),
+  const findingsOfOpen = about<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+    'findings',
+    async (lesson, { previousResultId }) => {
+      const { severity } = await settings.whenKnown(lesson.document.uri);
+      if (lessons.get(lesson.document.uri) !== lesson)
+        throw new ResponseError(LSPErrorCodes.ServerCancelled, 'the lesson has changed', { retriggerRequest: true });
+      return reports.answer(lesson, client, severity, previousResultId);
+    },
+    NO_FINDINGS,
+    LSPErrorCodes.ServerCancelled,
+  );
+  /** An editor asks once more when it closes a lesson, and shows that until it hears of the whole workspace. */
+  const findingsOfClosed = across<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+    'findings',
+    async ({ textDocument: { uri } }) => {
+      const { severity, workspaceDiagnostics: isWanted } = await settings.whenKnown(uri);
+      const lesson = isWanted && (await workspace.has(uri)) ? await workspace.lessonAt(uri) : undefined;
+      // Of its own analysis, so that its music is let go afterwards.
+      const once = lesson?.next(lesson.document);
+      return once ? { kind: 'full', items: diagnosticsOf(once.findings, once, client, severity) } : NO_FINDINGS;
+    },
+    NO_FINDINGS,
+  );
+  connection.languages.diagnostics.on((params, token) =>
+    (lessons.get(params.textDocument.uri) ? findingsOfOpen : findingsOfClosed)(params, token),
   );
   /** Whoever writes is about to write on, and waits for no step of the background that has begun meanwhile. */
   const idle = async (): Promise<void> => {

@@ -92,6 +92,11 @@ export class Workspace {
     return OWN_SCHEMES.includes(scheme) || this.files.roots.some((root) => schemeOf(root) === scheme);
   }
 
+  /** Whether it is one of all lessons. */
+  async has(uri: string): Promise<boolean> {
+    return (await this.uris()).some((one) => known(one) === known(uri));
+  }
+
   isOpen(uri: string): boolean {
     return this.lessons.at(uri) !== undefined;
   }
