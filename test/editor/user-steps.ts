@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import type { Frame, Locator, Page } from 'playwright-core';
 import { assertAccessible, assertLegible } from './legibility.ts';
-import { BARS, SAMPLE, TEMPO, TONES } from './sample.ts';
+import { BARS, CALL, SAMPLE, TEMPO, TONES } from './sample.ts';
 import {
   chooseTheme,
   editorIn,
@@ -99,9 +99,14 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
     await editor.locator('.squiggly-error').first().waitFor({ state: 'detached' });
   });
   step('read between the words what a chord sounds and which frets a contour became', async () => {
-    const { editor } = sight();
+    const { page, editor } = sight();
+    await goTo(page, BARS);
     await editor.locator('.view-line', { hasText: 'Dadd11/F#' }).first().waitFor();
-    await editor.locator('.view-line', { hasText: /contour swell.*10.8.10/s }).first().waitFor();
+    await goTo(page, CALL);
+    await editor
+      .locator('.view-line', { hasText: /contour swell.*10.8.10/s })
+      .first()
+      .waitFor();
   });
   step('hover a chord and read its intervals', async () => {
     const { page, editor } = sight();
