@@ -40,7 +40,10 @@ export async function exportLesson(server: LessonServer, lesson: Uri): Promise<v
 
 async function write(server: LessonServer, question: ExportLesson, file: Uri): Promise<void> {
   const answer = await window.withProgress(
-    { location: ProgressLocation.Notification, title: `Writing ${nameOf(file)}`, cancellable: true },
+    // A sound takes some seconds, and may be called back; the rest is there at once.
+    question.to === 'wav'
+      ? { location: ProgressLocation.Notification, title: `Writing ${nameOf(file)}`, cancellable: true }
+      : { location: ProgressLocation.Window, title: `Writing ${nameOf(file)}` },
     async (_, token) => {
       const exported = await server.ask<LessonExported>(EXPORT_LESSON, question, token);
       return token.isCancellationRequested ? 'called back' : exported;

@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver/node';
 import { rules } from '../../server/src/rules/findings.ts';
 import { readSettings } from '../../server/src/lsp/settings.ts';
+import { WATCH_PREVIEW, type PreviewUpdate } from '../../server/src/protocol.ts';
 import { LanguageClient, MODERN, PULLING, type Abilities } from '../support/language-client.ts';
 
 const URI = 'file:///lessons/a.lesson';
@@ -77,6 +78,16 @@ describe('the weight of a finding', () => {
       settings: { stringcourse: weighing({ 'needless-word': 'hint' }) },
     });
     assert.deepEqual(told(await client.findings(URI)), [['needless-word', DiagnosticSeverity.Hint]]);
+  });
+  it('is what the preview counts, from the moment that it is set', async () => {
+    await start(MODERN);
+    client.open(URI, SLIP);
+    const counted = ({ facts }: PreviewUpdate): unknown => facts.find(({ kind }) => kind === 'findings')?.text;
+    const shown = await client.ask<PreviewUpdate>(WATCH_PREVIEW, { uri: URI, width: 600 });
+    assert.equal(counted(shown), 'one warning');
+    client.previews.length = 0;
+    client.send('workspace/didChangeConfiguration', { settings: weighing({ 'needless-word': 'off' }) });
+    assert.equal(counted(await client.preview(URI, 1)), 'no findings');
   });
   it('takes the fixes along where it is off', async () => {
     await start(asking(MODERN));

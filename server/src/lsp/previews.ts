@@ -1,7 +1,10 @@
 /** Who watches which lesson's preview, and what of it they have been sent already. */
+import { findingsWords } from '../draw/facts.ts';
 import { drawsAlike, updateOf } from '../features/preview-update.ts';
 import { PLAIN_VIEW, type PreviewUpdate, type PreviewView } from '../protocol.ts';
+import { weighed } from './diagnostics.ts';
 import type { OpenLesson } from './lessons.ts';
+import type { Weights } from './settings.ts';
 
 /** More panels than an editor shows; beyond it the one that has been watched longest is let go. */
 const MOST_WATCHED = 32;
@@ -13,6 +16,8 @@ interface Watcher {
   readonly has: ReadonlyMap<string, string>;
   /** What the last update was made from: the same version is not sent twice. */
   readonly shown?: OpenLesson;
+  /** What findings weighed then. */
+  readonly weights?: Weights;
 }
 
 export class Previews {
@@ -37,13 +42,14 @@ export class Previews {
   }
 
   /** What a watcher must be sent to see this version; undefined where nobody watches or it has been sent already. */
-  update(lesson: OpenLesson): PreviewUpdate | undefined {
+  update(lesson: OpenLesson, weights: Weights): PreviewUpdate | undefined {
     const { uri, version } = lesson.document;
     const watcher = this.watchers.get(uri);
-    if (!watcher || watcher.shown === lesson) return undefined;
+    if (!watcher || (watcher.shown === lesson && watcher.weights === weights)) return undefined;
     const { width, view } = watcher;
     const { update, has } = updateOf(lesson.analysis, { uri, version, width, view }, watcher.has);
-    this.watchers.set(uri, { width, view, has, shown: lesson });
-    return update;
+    this.watchers.set(uri, { width, view, has, shown: lesson, weights });
+    const text = findingsWords(weighed(lesson.analysis.ownFindings, weights));
+    return { ...update, facts: update.facts.map((fact) => (fact.kind === 'findings' ? { ...fact, text } : fact)) };
   }
 }

@@ -148,11 +148,12 @@ export function serve(
     const { document } = lesson;
     const { uri } = document;
     const isNewest = (): boolean => lessons.get(uri) === lesson;
-    const sendPreview = (): void => {
-      if (!isNewest()) return;
-      const update = guarded('preview', () => previews.update(lesson), undefined);
-      if (update) void connection.sendNotification(PREVIEW_UPDATED, update);
-    };
+    const sendPreview = (): void =>
+      void settings.whenKnown(uri).then(({ severity }) => {
+        if (!isNewest()) return;
+        const update = guarded('preview', () => previews.update(lesson, severity), undefined);
+        if (update) void connection.sendNotification(PREVIEW_UPDATED, update);
+      });
     if (client.pulls) {
       if (previews.isWatched(uri)) quiet.ask(`preview ${uri}`, sendPreview);
       return;
@@ -271,10 +272,12 @@ export function serve(
 
   connection.onRequest(WATCH_PREVIEW, async ({ uri, width, view }: WatchPreview): Promise<PreviewUpdate | null> => {
     await quiet.whenQuiet();
+    if (!lessons.get(uri)) return null;
+    const { severity } = await settings.whenKnown(uri);
     const lesson = lessons.get(uri);
     if (!lesson) return null;
     previews.watch(uri, width, view);
-    return guarded('preview', () => previews.update(lesson), undefined) ?? null;
+    return guarded('preview', () => previews.update(lesson, severity), undefined) ?? null;
   });
   connection.onNotification(UNWATCH_PREVIEW, ({ uri }: { readonly uri: string }) => previews.unwatch(uri));
 
