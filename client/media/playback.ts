@@ -298,9 +298,9 @@ export class Playback {
   private setRepeat(repeat: Repeat): void {
     this.repeat = repeat;
     const number = (bar: string): string => bar.slice(bar.lastIndexOf('.') + 1);
-    const words =
-      repeat.kind === 'bars' ? [...new Set([number(repeat.from), number(repeat.to)])].join(' to ') : undefined;
-    this.controls.showRepeat(repeat.kind, words === undefined ? undefined : `bars ${words}`);
+    const words = (from: string, to: string): string => (from === to ? `bar ${from}` : `bars ${from} to ${to}`);
+    const said = repeat.kind === 'bars' ? words(number(repeat.from), number(repeat.to)) : undefined;
+    this.controls.showRepeat(repeat.kind, said);
     this.applyRepeat();
   }
 

@@ -41,7 +41,10 @@ export async function assertLegible(page: Page | Frame): Promise<void> {
       // A finger's number stands on its dot.
       const dot = element.matches('.finger') ? element.parentElement?.querySelector('.dot:not(.hollow)') : undefined;
       const ground = dot ? getComputedStyle(dot).fill : getComputedStyle(document.body).backgroundColor;
-      const grounds = element.closest('.bar') ? [ground, bandColour] : [ground];
+      // What sounds stands on an edge of its own, which is painted first and wide enough to be its ground.
+      const { paintOrder, stroke } = getComputedStyle(element);
+      const isEdged = paintOrder.startsWith('stroke') && stroke !== 'none';
+      const grounds = isEdged ? [stroke] : element.closest('.bar') ? [ground, bandColour] : [ground];
       seen.set(`${what} ${ink}`, { what, ink, grounds });
     };
     for (const text of document.querySelectorAll('svg text, svg tspan')) add(text, getComputedStyle(text).fill);

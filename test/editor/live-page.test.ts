@@ -1,5 +1,4 @@
 import assert from 'node:assert/strict';
-import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,43 +7,10 @@ import type { Browser, Page } from 'playwright-core';
 import { assertAccessible, assertLegible } from './legibility.ts';
 import { BARS, lineOf, SAMPLE_FILE } from './sample.ts';
 import { eventually } from './user-steps.ts';
+import { Watching } from './watching.ts';
 import { launchBrowser, SHOTS } from './workbench.ts';
 
 const SAMPLE_TEXT = readFileSync(SAMPLE_FILE, 'utf8');
-
-/** The program as a user of any editor runs it, with all that it has said. */
-class Watching {
-  said = '';
-  private readonly program: ChildProcess;
-
-  constructor(file: string) {
-    this.program = spawn(process.execPath, ['dist/stringcourse.cjs', 'watch', file], {
-      env: { ...process.env, NO_COLOR: '1' },
-    });
-    for (const stream of [this.program.stdout, this.program.stderr]) stream?.on('data', (data) => (this.said += data));
-  }
-
-  address(): Promise<string> {
-    return this.saying(/http:\/\/127\.0\.0\.1:\d+\/\S+/);
-  }
-
-  async saying(words: RegExp): Promise<string> {
-    for (let tries = 0; tries < 100; tries++) {
-      const found = words.exec(this.said);
-      if (found) return found[0];
-      await new Promise((done) => setTimeout(done, 100));
-    }
-    throw new Error(`The program did not say ${words}, but:\n${this.said}`);
-  }
-
-  end(): Promise<void> {
-    return new Promise((done) => {
-      if (this.program.exitCode !== null) return done();
-      this.program.once('exit', () => done());
-      this.program.kill('SIGINT');
-    });
-  }
-}
 
 describe('the live page in a browser', { timeout: 120_000 }, () => {
   const folder = mkdtempSync(join(tmpdir(), 'stringcourse-live-'));
