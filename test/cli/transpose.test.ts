@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { run, withFiles } from '../support/program.ts';
+import { transpose } from '../../server/src/cli/transpose.ts';
+import { refusalOf, run, withFiles } from '../support/program.ts';
 
 const LESSON = 'key G major\nprogression p\n  G | D at 3\nsection s\n  progression p\n';
 const IN_A = 'key A major\nprogression p\n  A | E at 5\nsection s\n  progression p\n';
@@ -44,21 +45,22 @@ describe('stringcourse transpose', function () {
     });
   });
 
-  it('ends with 2 on wrong use, with one line that says what is wrong', () => {
-    const wrong: readonly (readonly [readonly string[], string, RegExp])[] = [
-      [[], LESSON, /must be told the key/],
-      [['--to', 'H'], LESSON, /--to takes a key such as A or "Bb major", not "H"/],
-      [['--to', 'A minor'], LESSON, /The lesson is in G major and keeps its mode/],
-      [['--to', 'A', '--write'], LESSON, /--write needs a file/],
-      [['--to', 'A', '--table', '--out', 'x'], LESSON, /do not go together/],
-      [['--to', 'A', '--capo'], `capo 2 on 5 4 3\n${LESSON}`, /A capo on some strings only/],
-    ];
-    for (const [options, input, message] of wrong) {
-      const { status, out, told } = run(['transpose', '-', ...options], { input });
-      assert.equal(status, 2, options.join(' '));
-      assert.equal(out, '');
-      assert.match(told, message);
-      assert.equal(told.trimEnd().split('\n').length, 1, told);
-    }
+  it('ends with 2 on wrong use, with one line that says what is wrong', async () => {
+    const { status, out, told } = run(['transpose', '-', '--to', 'H'], { input: LESSON });
+    assert.deepEqual([status, out], [2, '']);
+    assert.match(told, /^stringcourse: --to takes a key such as A or "Bb major", not "H"[^\n]*\n$/);
+    await withFiles({ 'a.lesson': LESSON }, async (folder) => {
+      const wrong: readonly (readonly [string, readonly string[], RegExp])[] = [
+        ['a.lesson', [], /must be told the key/],
+        ['a.lesson', ['--to', 'A minor'], /The lesson is in G major and keeps its mode/],
+        ['a.lesson', ['--to', 'A', '--table', '--out', 'x'], /do not go together/],
+      ];
+      for (const [file, options, message] of wrong)
+        assert.match(await refusalOf(() => transpose([join(folder, file), ...options])), message);
+    });
+    const capo = run(['transpose', '-', '--to', 'A', '--capo'], { input: `capo 2 on 5 4 3\n${LESSON}` });
+    assert.equal(capo.status, 2);
+    assert.match(capo.told, /A capo on some strings only[^\n]*\n$/);
+    assert.match(await refusalOf(() => transpose(['-', '--to', 'A', '--write'])), /--write needs a file/);
   });
 });

@@ -5,6 +5,7 @@ import type { ChildProcessWithoutNullStreams } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
+import { WrongUse } from '../../server/src/cli/wrong-use.ts';
 
 const PROGRAM = resolve('dist/stringcourse.cjs');
 
@@ -23,6 +24,17 @@ export function run(args: readonly string[], more: { readonly input?: string; re
     encoding: 'utf8',
   });
   return { status, out: stdout, told: stderr };
+}
+
+/** What a command of the program says where it cannot do what is asked, without a process of its own: the words that it ends with 2 on. */
+export async function refusalOf(command: () => number | Promise<number>): Promise<string> {
+  try {
+    await command();
+  } catch (problem) {
+    if (problem instanceof WrongUse) return problem.message;
+    throw problem;
+  }
+  assert.fail('nothing was refused');
 }
 
 export const start = (args: readonly string[]): ChildProcessWithoutNullStreams =>

@@ -23,11 +23,15 @@ const WIDTH = 800;
 /** Analyses, draws and formats the text; what any of it throws fails the test. */
 export function useAll(text: string, session: Session, location?: Location): Analysis {
   const analysis = analyze(text, session, location);
+  use(analysis);
+  return analysis;
+}
+
+export function use(analysis: Analysis): void {
   checkFindings(analysis);
   lessonText(analysis, { width: USUAL_WIDTH, notes: true });
   svgOf(drawSheet(analysis.lesson, analysis.score, analysis.findings, WIDTH));
-  checkFormatting(text);
-  return analysis;
+  checkFormatting(analysis.text);
 }
 
 /** Asks what an editor asks about one place, and about the text as a whole. */
