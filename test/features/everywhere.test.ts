@@ -30,6 +30,9 @@ function checkSymbols(symbols: readonly LessonSymbol[], within: Span): void {
   }
 }
 
+/** Places of a text that are asked about: a few in the quick suite, more in the slow one. */
+const PLACES = process.env.FUZZ_RUNS === undefined ? 50 : 300;
+
 describe('features on any text', () => {
   for (const [kind, texts] of Object.entries({ samples, mutilated, generated })) {
     it(`answer everywhere in ${kind}`, function () {
@@ -37,7 +40,7 @@ describe('features on any text', () => {
       for (const text of texts) {
         const analysis = analyze(text);
         // Every offset of a long text would only repeat itself.
-        const step = Math.max(1, Math.floor(text.length / 150));
+        const step = Math.max(1, Math.floor(text.length / PLACES));
         for (let offset = 0; offset <= text.length; offset += step) {
           const hover = hoverAt(analysis, offset);
           if (hover) {

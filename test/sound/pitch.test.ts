@@ -8,6 +8,9 @@ import { cents, pitchOf } from './pitch-meter.ts';
 const hertzOf = (midi: number): number => 440 * Math.pow(2, (midi - 69) / 12);
 
 const ALLOWED = 2;
+/** Each string has a third of its frets in the quick suite, others than its neighbours have, and all of them in the slow one. */
+const FRET_STEP = process.env.FUZZ_RUNS === undefined ? 3 : 1;
+const HIGHEST_FRET = 20;
 /** The first moments are the pluck's. */
 const FROM = Math.round(0.03 * RATE);
 
@@ -51,9 +54,9 @@ describe('every string and fret', () => {
     it(`of a ${name} lies within two cents`, function () {
       this.timeout(60_000);
       let worst = 0;
-      for (const open of strings) {
+      for (const [index, open] of strings.entries()) {
         // Where it is plucked moves along what sounds as the string grows shorter.
-        for (let fret = 0; fret <= 20; fret++) {
+        for (let fret = index % FRET_STEP; fret <= HIGHEST_FRET; fret += FRET_STEP) {
           const place = Math.min(0.5, 0.16 * Math.pow(2, fret / 12));
           worst = Math.max(worst, measured(open + fret, { place }));
         }
