@@ -18,12 +18,12 @@ import {
   type Workbench,
 } from './workbench.ts';
 
-/** The four that come with the editor, and the class by which a page knows their kind. */
-const THEMES = [
-  ['Dark Modern', 'vscode-dark'],
-  ['Dark High Contrast', 'vscode-high-contrast:not(.vscode-high-contrast-light)'],
-  ['Light High Contrast', 'vscode-high-contrast-light'],
-  ['Light Modern', 'vscode-light'],
+/** The four that come with the editor, and the classes by which a page and the window know their kind. */
+export const THEMES = [
+  ['Dark Modern', 'vscode-dark', 'vs-dark'],
+  ['Dark High Contrast', 'vscode-high-contrast:not(.vscode-high-contrast-light)', 'hc-black'],
+  ['Light High Contrast', 'vscode-high-contrast-light', 'hc-light'],
+  ['Light Modern', 'vscode-light', 'vs'],
 ] as const;
 
 /** A workbench in a browser writes down what is open every five seconds, and cannot while it is being closed. */
@@ -37,20 +37,13 @@ export interface Sight {
   readonly editor: Locator;
 }
 
-/** Declares the steps; `host` names the pictures. The sight is there once the first step runs. */
-export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; readonly sight: () => Sight } {
-  let workbench: Workbench | undefined;
-  const sight = (): Sight => {
-    assert.ok(workbench, 'the editor runs');
-    const { page } = workbench;
-    return { workbench, page, editor: editorIn(page, SAMPLE) };
-  };
+/** Steps that go on from one another: behind one that failed the others would only wait. Each leaves a picture. */
+export function stepsIn(name: string, page: () => Page | undefined): Step {
   let count = 0;
-  /** Each step goes on from the one before: behind one that failed the others would only wait. */
   let failed = false;
-  const step: Step = (name, does) => {
-    const picture = `${host}-${String(++count).padStart(2, '0')}-${name.replaceAll(/\W+/g, '-')}.png`;
-    test(name, async (context) => {
+  return (title, does) => {
+    const picture = `${name}-${String(++count).padStart(2, '0')}-${title.replaceAll(/\W+/g, '-')}.png`;
+    test(title, async (context) => {
       if (failed) {
         context.skip('a step before it failed');
         return;
@@ -60,10 +53,21 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
         await does();
         failed = false;
       } finally {
-        await workbench?.page.screenshot({ path: join(SHOTS, picture) });
+        await page()?.screenshot({ path: join(SHOTS, picture) });
       }
     });
   };
+}
+
+/** Declares the steps; `host` names the pictures. The sight is there once the first step runs. */
+export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; readonly sight: () => Sight } {
+  let workbench: Workbench | undefined;
+  const sight = (): Sight => {
+    assert.ok(workbench, 'the editor runs');
+    const { page } = workbench;
+    return { workbench, page, editor: editorIn(page, SAMPLE) };
+  };
+  const step = stepsIn(host, () => workbench?.page);
   before(async () => {
     workbench = await startWorkbench({ folder: 'samples', extension: host, log: `${host}.log` });
     await workbench.page.locator('.explorer-folders-view .monaco-list-row', { hasText: SAMPLE }).dblclick();

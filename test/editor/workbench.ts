@@ -27,6 +27,8 @@ export interface WorkbenchOptions {
   readonly testModule?: string;
   readonly log: string;
   readonly beforeOpening?: (page: Page) => Promise<void>;
+  /** Settles when a file of an extension that runs in the browser may be handed over, by its path. */
+  readonly hold?: (path: string) => Promise<void>;
 }
 
 export interface Workbench {
@@ -128,9 +130,10 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
     );
     if (options.extension !== 'installed') await develop(context, port, options);
     const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
+    // The machine may have other work; a wait that is met costs nothing.
+    page.setDefaultTimeout(30_000);
     await options.beforeOpening?.(page);
-    await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
+    await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`, { timeout: 90_000 });
     await page.locator('.monaco-workbench .part.editor').waitFor({ timeout: 60_000 });
     return { page, folder, stop };
   } catch (failure) {
@@ -207,6 +210,7 @@ async function develop(context: BrowserContext, port: number, options: Workbench
     async (route) => {
       const { pathname } = new URL(route.request().url());
       const path = join(ROOT, decodeURIComponent(pathname).slice(EXTENSION_ADDRESS.length + 1));
+      await options.hold?.(pathname);
       const body = await readFile(path).catch(() => undefined);
       const contentType = TYPES[extname(path)] ?? 'application/octet-stream';
       await route.fulfill(body ? { body, contentType } : { status: 404 });
