@@ -106,7 +106,10 @@ export function userSteps(host: 'installed' | 'worker'): { readonly step: Step; 
     const { page, editor } = sight();
     await goTo(page, BARS);
     // The editor writes blanks as signs that no line is broken at.
-    await editor.locator('.view-line', { hasText: /G.\|.D.?Dadd11/ }).first().waitFor();
+    await editor
+      .locator('.view-line', { hasText: /G.\|.D.?Dadd11/ })
+      .first()
+      .waitFor();
     await goTo(page, CALL);
     await editor
       .locator('.view-line', { hasText: /contour.swell.*10.8.10/s })
