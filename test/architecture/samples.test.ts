@@ -4,7 +4,7 @@ import { Session, analyze, type Analysis } from '../../server/src/analyze.ts';
 import { locationOf } from '../../server/src/cli/files.ts';
 import { readDocument } from '../../server/src/syntax/document.ts';
 import { statements } from '../../server/src/syntax/statements.ts';
-import { plain, use, useAll } from '../support/use-all.ts';
+import { assertAlike, use, useAll } from '../support/use-all.ts';
 
 const samples = readdirSync('samples', { recursive: true })
   .map((name) => `samples/${String(name).replaceAll('\\', '/')}`)
@@ -60,9 +60,7 @@ describe('every sample', () => {
         const edited = new Session();
         for (const end of ends(text, /(?<=\S)(?=\n)/g)) void analyze(text.slice(0, end), edited, location).findings;
         const warm = analyze(text, edited, location);
-        assert.deepEqual(plain(warm.findings), plain(cold.findings));
-        assert.deepEqual(plain(warm.lesson), plain(cold.lesson));
-        assert.deepEqual(plain(warm.score), plain(cold.score));
+        for (const part of ['findings', 'lesson', 'score'] as const) assertAlike(warm[part], cold[part]);
       });
       it('means the same with other line ends', () => {
         const said = (one: Analysis): unknown => one.findings.map(({ code, message }) => [code, message]);
