@@ -44,6 +44,12 @@ export class Bars {
     if (isElsewhere) this.showMarked();
   }
 
+  /** Marks the bars where the cursor was when the page was left, and leaves the page where it is. */
+  adopt(cursor: Cursor): void {
+    this.cursor = cursor;
+    this.mark();
+  }
+
   /** Brings the marked bars into view, unless one is. */
   showMarked(): void {
     const blocks = this.elements

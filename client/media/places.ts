@@ -17,14 +17,22 @@ export function holds(place: PlaceInText, { line, character }: Cursor): boolean 
   return begun && !ended;
 }
 
-/** The bars whose text, or prose about them, holds the cursor; between two bars of a line, at its bar line, the one before. */
+/**
+ * The bars whose text, or prose about them, holds the cursor; between two bars of a line, at its bar line, the one before, and in
+ * front of all of them the first.
+ */
 export function idsAt(bars: readonly PreviewBar[], cursor: Cursor): readonly string[] {
   const inside = bars.filter(({ place, told }) => [place, ...told].some((one) => holds(one, cursor)));
   if (inside.length > 0) return inside.map(({ id }) => id);
   const { line, character } = cursor;
   const before = bars.filter(({ place }) => place.endLine === line && place.endCharacter < character);
-  const last = Math.max(...before.map(({ place }) => place.endCharacter));
-  return before.filter(({ place }) => place.endCharacter === last).map(({ id }) => id);
+  if (before.length > 0) {
+    const last = Math.max(...before.map(({ place }) => place.endCharacter));
+    return before.filter(({ place }) => place.endCharacter === last).map(({ id }) => id);
+  }
+  const behind = bars.filter(({ place }) => place.startLine === line);
+  const first = Math.min(...behind.map(({ place }) => place.startCharacter));
+  return behind.filter(({ place }) => place.startCharacter === first).map(({ id }) => id);
 }
 
 export interface ChordHere {
@@ -48,9 +56,9 @@ export function chordAt(bars: readonly PreviewBar[], cursor: Cursor): ChordHere 
   return { bar: bar.id, chord: Math.max(0, inside >= 0 || isTold ? inside : begun) };
 }
 
-/** The prose or the step whose text holds the cursor, the narrowest first. */
-export const textAt = (texts: readonly PreviewText[], cursor: Cursor): PreviewText | undefined =>
-  texts[lastOf(texts, ({ place }) => holds(place, cursor))];
+/** The prose or the step whose lines hold the cursor, the narrowest first: what stands before them in a line is theirs too. */
+export const textAt = (texts: readonly PreviewText[], { line }: Cursor): PreviewText | undefined =>
+  texts[lastOf(texts, ({ place }) => place.startLine <= line && line <= place.endLine)];
 
 /** Index of the last for which it is true; −1 where it is for none. */
 export function lastOf<Thing>(things: readonly Thing[], isTrue: (thing: Thing) => boolean): number {

@@ -77,7 +77,7 @@ let view: PreviewView = transport.kept?.view ?? PLAIN_VIEW;
 let wanted: string | undefined;
 let version = 0;
 let drawn: readonly PreviewBar[] = [];
-let cursor: Cursor | undefined;
+let cursor = transport.kept?.cursor;
 let part = transport.kept?.part;
 let isRestored = false;
 let saidWidth = 0;
@@ -157,13 +157,19 @@ function show(update: PreviewUpdate): void {
   document.body.dataset.version = `${update.version}`;
   document.body.dataset.reading = update.view.reading;
   document.body.dataset.holds = update.blocks.some(({ id }) => id.startsWith('contents/')) ? 'contents' : 'music';
-  if (!isRestored && part) showPart(body, part);
-  isRestored = true;
+  if (!isRestored) restore();
   // The chord at the cursor may be another now, or be there at last.
   if (cursor) pointAt(cursor);
   // Asked once: should the answer not be whole either, asking on and on would help nobody.
   if (!isWhole && !isAskingAgain) transport.again();
   isAskingAgain = !isWhole;
+}
+
+/** The first drawing is seen as the last one was left. */
+function restore(): void {
+  isRestored = true;
+  if (cursor) for (const shown of [bars, variantBars, texts]) shown.adopt(cursor);
+  if (part) showPart(body, part);
 }
 
 function factOf(kind: string, text: string): HTMLElement {

@@ -51,6 +51,12 @@ export class Texts {
     if (top > sight.bottom || bottom < sight.top) here.scrollIntoView({ block: 'nearest' });
   }
 
+  /** Marks what the cursor was at when the page was left, and leaves the page where it is. */
+  adopt(cursor: Cursor): void {
+    this.cursor = cursor;
+    this.mark();
+  }
+
   private mark(): HTMLElement | undefined {
     const found = this.cursor && textAt(this.texts, this.cursor);
     const here = found && this.elementOf(found);

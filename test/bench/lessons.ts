@@ -6,10 +6,10 @@ export const KINDS = ['', 'm', '7', 'm7', 'maj7', 'sus4', 'add9', '6'];
 const PARTS = 6;
 const BARS = 16;
 
-/** Six sections, each with its own progression, cell and contour, over shapes of three and four strings. */
-export function evening(): string {
+/** So many sections, each with its own progression, cell and contour, over shapes of three and four strings. */
+export function evening(parts = PARTS): string {
   const lines = [
-    '; A lesson of about two hundred lines.',
+    '; A lesson of some thirty lines a section.',
     'lesson "A long evening"',
     '  level 3',
     '',
@@ -18,7 +18,7 @@ export function evening(): string {
   ];
   lines.push('tempo 84', '', 'shape lamp', '  strings 4 2 1', '  tones 3 R 5', '  open 3', '  frets 1 to 12', '');
   lines.push('shape bell', '  strings 4 3 2 1', '  frets 0 to 9', '  reach 3', '');
-  for (let part = 0; part < PARTS; part++) {
+  for (let part = 0; part < parts; part++) {
     lines.push(`; Part ${part + 1}.`, `progression row-${part}`);
     for (let row = 0; row < 4; row++) {
       const chord = (bar: number): string => {

@@ -28,6 +28,7 @@ describe('A cursor in the text', () => {
     assert.deepEqual(bars(LESSON('C | <|>G | F')), ['verse.2']);
     assert.deepEqual(bars(LESSON('C | G <|>| F')), ['verse.2']);
     assert.deepEqual(bars(LESSON('C | G | F', 'no<|>te\n  Words.\n')), []);
+    assert.deepEqual(bars(LESSON('C | G | F').replace('  C |', '<|>  C |')), ['verse.1']);
   });
   it('is at the chord that holds it', () => {
     assert.deepEqual(chord(LESSON('C | G Am<|> at 5 F | C')), { bar: 'verse.2', chord: 1 });
@@ -49,6 +50,7 @@ describe('A cursor in the text', () => {
     };
     assert.deepEqual(found('What the open'), ['text/1', undefined]);
     assert.deepEqual(found('step "The ripple"'), ['practice', 1]);
+    assert.deepEqual(found('at 60 for 3 minutes\n'), ['practice', 1]);
     assert.deepEqual(found('capo'), [undefined, undefined]);
   });
 });
