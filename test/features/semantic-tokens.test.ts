@@ -181,8 +181,8 @@ async function differences(text: string): Promise<readonly string[]> {
       const place = start + at;
       at += word.length;
       const types = MEANINGS.find(([form]) => form.test(scope))?.[1];
-      // Inside a title it is the title that is told; a triplet’s bracket is taken for a sign by the grammar alone.
-      if (scopes.some((one) => one.startsWith('string.quoted')) || word === ')' || !types) continue;
+      // Inside a title it is the title that is told.
+      if (scopes.some((one) => one.startsWith('string.quoted')) || !types) continue;
       const token = tokens.find((one) => one.start <= place && place < one.end);
       if (!token || !types.includes(token.type))
         found.push(`${number + 1}: ${word} is ${scope} here and ${token?.type ?? 'nothing'} there`);

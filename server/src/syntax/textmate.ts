@@ -165,7 +165,8 @@ const repository: Readonly<Record<string, Rule>> = {
       { include: '#silence' },
       { match: `${BEFORE}[xX]${AFTER}`, name: scope('constant.language.dead') },
       {
-        match: `${BEFORE}(?=[^\\s|,:]*\\d)[^\\s|,:]+${AFTER}`,
+        // A ghost's brackets belong to it; one that closes a triplet does not.
+        match: `${BEFORE}(?=[^\\s|,:]*\\d)(?:[^\\s|,:()]|\\([^\\s|,:()]*\\))+${AFTER}`,
         captures: {
           0: {
             patterns: [
