@@ -8,6 +8,9 @@ import { shortWords, spokenWords, tooltipLines } from './summary-words.ts';
 /** Left of the line, the column and the language, which the editor puts at 100 and below. */
 const PRIORITY = 101;
 
+/** In Markdown, within a paragraph. */
+const LINE_END = '  \n';
+
 export class LessonStatus implements Disposable {
   private readonly item = window.createStatusBarItem('stringcourse.lesson', StatusBarAlignment.Right, PRIORITY);
   private readonly listeners: readonly Disposable[];
@@ -69,7 +72,7 @@ export class LessonStatus implements Disposable {
     this.item.accessibilityInformation = { label: spokenWords(summary) };
     // Text, so that nothing that a lesson says becomes a link or a picture.
     const tooltip = new MarkdownString();
-    tooltipLines(summary).forEach((line, index) => tooltip.appendText(index === 0 ? line : `\n\n${line}`));
+    for (const line of tooltipLines(summary)) tooltip.appendText(line).appendMarkdown(LINE_END);
     this.item.tooltip = tooltip;
     this.item.command = { command: 'stringcourse.openPreview', title: 'Open Preview Beside', arguments: [uri] };
     if (short === '') this.item.hide();

@@ -224,7 +224,11 @@ export function mannersSteps(host: 'installed' | 'worker'): void {
     await runCommand(page(), 'Welcome: Open Walkthrough');
     await choose('A first lesson');
     await page().locator('.gettingStartedContainer', { hasText: 'A first lesson' }).waitFor();
-    await pictures('walkthrough', async () => {});
+    for (const width of WIDTHS) {
+      await page().setViewportSize({ width, height: HEIGHT });
+      await page().screenshot({ path: join(SHOTS, `manners-${host}-walkthrough-${width}.png`) });
+    }
+    await page().setViewportSize({ width: WIDTHS[0], height: HEIGHT });
   });
   step('the log is one command away', async () => {
     await runCommand(page(), 'Stringcourse: Show Output');

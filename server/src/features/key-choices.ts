@@ -52,10 +52,10 @@ export const keyChoices = (analysis: Analysis): readonly KeyChoice[] =>
     .filter(({ transposition: { edits } }) => edits.length > 0);
 
 /** More than these are no line any more: of degrees that are told, and of chords for each. */
-const MOST_DEGREES = 3;
+const MOST_DEGREES = 2;
 const MOST_CHORDS = 2;
 
-/** `wins 9 over A, loses 11 over D and Em; 1 finding less`; `losses` are what stays behind in the old key. */
+/** `1 new error; wins 9 over A; loses 11 over D/Em`: the worst first, since a list shows no more than a line. `losses` stay in the old key. */
 export function colourLine(before: Analysis, after: Analysis, losses: Transposition['losses']): string {
   const comparison = compareColours(before, after);
   const won = degreesOver(comparison.rows, 'won', 'after');
@@ -64,7 +64,7 @@ export function colourLine(before: Analysis, after: Analysis, losses: Transposit
   const rings = comparison.rows.length > 0;
   const said = colours.length > 0 ? colours.join('; ') : rings ? 'no colour changes' : 'no open string rings';
   const left = losses.filter(({ kind }) => kind === 'neck' || kind === 'unread').length;
-  return [said, ...findingWords(comparison), ...(left > 0 ? [`${counted(left, 'part')} cannot move`] : [])].join('; ');
+  return [...findingWords(comparison), ...(left > 0 ? [`${counted(left, 'part')} cannot move`] : []), said].join('; ');
 }
 
 function degreesOver(rows: readonly ColourRow[], which: 'won' | 'lost', side: 'before' | 'after'): string {
