@@ -33,6 +33,25 @@ section verse
   shape lamp
 `;
 
+describe('a file that is used', () => {
+  const said = (files: Shelf): readonly string[] => among(files).findings.map(({ message }) => message);
+
+  it('is found by its name without the ending', () => {
+    const [finding] = among({ 'week/monday.lesson': 'use "parts"\n', 'week/parts.lesson': LAMP }).findings;
+    assert.equal(finding.message, 'There is no file `parts`, but there is `parts.lesson`.');
+    assert.equal(finding.fixes[0].edits[0].text, '"parts.lesson"');
+  });
+
+  it('is told to name the tuning that its frets were written for', () => {
+    const monday = 'tuning drop-d\nuse coda from "parts.lesson"\nsection end\n  tab coda\n';
+    const coda = 'tab coda\n  each 1/4\n  6 | 3 - - - |\n';
+    assert.deepEqual(said({ 'week/monday.lesson': monday, 'week/parts.lesson': coda }), [
+      '`parts.lesson` names no tuning, so `tab coda` counts as written for standard, and sounds other notes in drop-d; say the tuning there.',
+    ]);
+    assert.deepEqual(said({ 'week/monday.lesson': monday, 'week/parts.lesson': `tuning drop-d\n${coda}` }), []);
+  });
+});
+
 describe('a path', () => {
   const paths: readonly [string, string, string | undefined][] = [
     ['a.lesson', 'b.lesson', 'b.lesson'],

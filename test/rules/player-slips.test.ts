@@ -142,6 +142,30 @@ section verse
       assert.match(said(head, line)[0], /write the note’s fret, with its string on the melody’s first line/);
   });
 
+  it('a part whose first line is broken is not said to be missing as well', () => {
+    const text =
+      'contour swell\n  on 1\n  from 5: 0\nprogression p\n  G\nsection s\n  progression p\n  contour swell\n';
+    assert.deepEqual(gravity(text), ['error line-too-short', 'error unknown-line']);
+  });
+
+  it('a key that cannot be read moves no variant', () => {
+    const music = 'progression p\n  G as 320003 | D as xx0232\nsection s\n  progression p\n';
+    assert.deepEqual(gravity(`key G majr q\n${music}variant high\n  key B major\n`), ['error unknown-key']);
+  });
+
+  it('a mark for too few or too many notes is shown as many as there are, and the bar that repeats it', () => {
+    const rows = ['1 | 0 - | 3 - |', '2 | - - | 1 - |', '6 | 3 - | 3 - |', 'pluck p+a - | ...'];
+    const marks = findingsOf(`tab coda\n  each 1/8\n  ${rows.join('\n  ')}\n`).filter(
+      ({ code }) => code === 'stray-mark',
+    );
+    assert.deepEqual(
+      marks.map(({ message }) => message),
+      [
+        '`p+a` does not fit the 3 notes that begin in bar 2, which repeats it; write one for each from the lowest string up, as in `p+i+a`.',
+      ],
+    );
+  });
+
   it('plain-text tab without blanks is read as it stands', () => {
     const rows = 'e|--0-3-----|\nB|1---------|\nG|----------|\nD|----------|\nA|3---------|\nE|----------|\n';
     const codes = findingsOf(`tab coda\n${rows}`).map(({ code }) => code);

@@ -102,6 +102,11 @@ describe('a fact about a section or the lesson', () => {
 describe('a fact that is not there', () => {
   it('is said at the part of the path that is wrong, with what would do', () => {
     assert.equal(told('vers.1.chord'), '! No section is called `vers`; do you mean `verse`? <vers> [verse]');
+    for (const path of ['verse 2 chord', 'verse/2/chord'])
+      assert.equal(
+        told(path),
+        `! The parts of a fact are joined by dots; write \`verse.2.chord\`. <${path}> [verse.2.chord]`,
+      );
     assert.equal(told('verse.9.chord'), '! `verse` has 8 bars, so there is no bar 9; name another. <9> []');
     assert.equal(told('verse.2.sound'), '! A chord has no fact `sound`; do you mean `sounds`? <sound> [sounds]');
     assert.equal(told('verse.chord'), '! `chord` is told of a bar; write `verse.1.chord`. <chord> [1.chord]');

@@ -19,7 +19,7 @@ import { modifier, readProgression, type Progression } from './progressions.ts';
 import { BUILT_IN_NAMES } from './chord-plans.ts';
 import { Problems, Scope, Source } from './reader.ts';
 import { readSection } from './sections.ts';
-import { readSettings, SETTINGS } from './settings.ts';
+import { readKey, readSettings, SETTINGS } from './settings.ts';
 import { readVariants } from './variants.ts';
 import { readGrip, readShape } from './shapes.ts';
 import { readTab } from './tabs.ts';
@@ -60,6 +60,7 @@ export function buildLesson(
     named(keyword).flatMap((source) => {
       const definition = reader(source);
       if (definition) scope.add(definition);
+      else scope.awaitBroken(source.tree);
       return definition ?? [];
     });
   const shapes = define('shape', (source) => readShape(source, instrument));
@@ -90,7 +91,7 @@ export function buildLesson(
     contours,
     melodies,
     tabs,
-    variants: readVariants(named('variant'), scope),
+    variants: readVariants(named('variant'), scope, isKeyRead(sources)),
     sections,
     form: readForm(named('form'), sections, scope),
     claims: readClaims(named('claim'), scope, sections, settings),
@@ -109,6 +110,19 @@ export function buildLesson(
     problems: problems.all,
     allowed: readAllowed(document, lines),
   };
+}
+
+/** Whether the lesson's key, as far as it names one, could be read: what is to be moved to another must be known to stand in one. */
+function isKeyRead(sources: readonly Source[]): boolean {
+  const source = sources.find(({ tree }) => tree.keyword === 'key');
+  const read = (): unknown =>
+    source &&
+    readKey(
+      source.tree.head,
+      (span) => source.at(span),
+      () => {},
+    );
+  return !source || (!source.tree.head.broken && read() !== undefined);
 }
 
 /** In a file of parts no section looks up what its progressions call for. */

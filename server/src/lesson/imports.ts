@@ -71,10 +71,18 @@ class Importer {
         return wait();
       }
       const document = this.neighbours.document(to);
-      if (document === null) source.report('file-missing', written.span, { path: word.text });
+      if (document === null)
+        source.report('file-missing', written.span, { path: word.text, right: this.withEnding(word.text, own) });
       if (!document || above.length >= DEEPEST) return wait();
       return { ...written, to, ...this.bring(document, to, [...above, own], scope, source, written) };
     });
+  }
+
+  /** The path with the ending that it lacks, where there is such a file. */
+  private withEnding(path: string, own: string): string {
+    const right = `${path}.lesson`;
+    const to = path.endsWith('.lesson') ? undefined : this.neighbours.resolve(right, own);
+    return to !== undefined && this.neighbours.document(to) ? right : '';
   }
 
   private bring(
@@ -142,6 +150,7 @@ class Importer {
         path,
         theirs: instrument.tuning.name,
         ours: this.settings.instrument.tuning.name,
+        stated: stated.length > 0 ? 'yes' : '',
       });
     }
   }

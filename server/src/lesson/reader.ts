@@ -102,6 +102,12 @@ export class Scope {
 
   constructor(private readonly report: Report) {}
 
+  /** A part whose first line cannot be read has its finding there; whoever calls for it need not hear that there is none. */
+  awaitBroken({ head, text }: Statement): void {
+    const name = head.broken ? /^\S+\s+(\p{L}[\p{L}\p{N}-]*)/u.exec(text.slice(head.start, head.end))?.[1] : undefined;
+    if (name !== undefined) this.awaited.add(name);
+  }
+
   add(definition: Definition): void {
     const mark = `${definition.kind} ${definition.name}`;
     const before = this.definitions.get(mark);

@@ -15,10 +15,15 @@ export class MarkReader {
   /** The rows that this bar has. */
   readonly rows: readonly { readonly label: string; readonly bar: RowBar | undefined }[];
 
+  /** The bar's number, where the mark that is read stands in the bar before it. */
+  private repeatedIn: number | undefined;
+
+  /** `bar` is the bar's index in its system, `number` its number in the tab. */
   constructor(
     private readonly source: Source,
     { pluck, fingers, palm }: System,
     bar: number,
+    private readonly number: number,
   ) {
     this.rows = [pluck, fingers, palm].flatMap((row: Row | undefined) =>
       row ? [{ label: row.label, bar: row.bars[bar] }] : [],
@@ -30,6 +35,7 @@ export class MarkReader {
     for (const { label, bar } of this.rows) {
       const word = bar?.steps[step];
       if (!word || word.text === '-' || word.text === 'r') continue;
+      this.repeatedIn = bar?.repeats ? this.number : undefined;
       if (label === 'pluck') this.pluck(word, notes);
       else if (label === 'fingers') this.fingers(word, notes);
       else this.palm(word, notes);
@@ -81,6 +87,7 @@ export class MarkReader {
   }
 
   private stray(row: string, word: Leaf, wrong: 'unread' | 'count', notes: number): void {
-    this.source.report('stray-mark', this.source.at(word), { row, found: word.text, wrong, notes: `${notes}` });
+    const bar = this.repeatedIn === undefined ? '' : `${this.repeatedIn}`;
+    this.source.report('stray-mark', this.source.at(word), { row, found: word.text, wrong, notes: `${notes}`, bar });
   }
 }

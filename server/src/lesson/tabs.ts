@@ -141,7 +141,7 @@ class TabReader {
     const full = (meter.bar.over * this.step.under) / (meter.bar.under * this.step.over);
     const steps = usualCount(counts, full);
     const length = counts.length > 0 ? times(this.step, fraction(steps)) : meter.bar;
-    const marks = new MarkReader(source, system, i);
+    const marks = new MarkReader(source, system, i, number);
     for (const { label, bar } of [...rows, ...marks.rows]) {
       if (!bar || bar.steps.length === steps || bar.broken || counts.length === 0) continue;
       // A bar of marks may be left empty with one `-`.

@@ -39,9 +39,13 @@ export const variantTitle = ({ title, name }: VariantDefinition): string => titl
 
 /**
  * At most twelve. Read after the sections, whose uses in `scope` tell which parts are played. What its settings, claims and steps
- * say is read where the variant's own lesson is built.
+ * say is read where the variant's own lesson is built. Without a known key of the lesson nothing is moved to another.
  */
-export function readVariants(sources: readonly Source[], scope: Scope): readonly VariantDefinition[] {
+export function readVariants(
+  sources: readonly Source[],
+  scope: Scope,
+  keyKnown: boolean,
+): readonly VariantDefinition[] {
   const played = new Set(scope.uses.map((use) => `${use.kind} ${use.name}`));
   const variants: VariantDefinition[] = [];
   for (const source of sources) {
@@ -57,6 +61,7 @@ export function readVariants(sources: readonly Source[], scope: Scope): readonly
     const keyLine = source.line('key');
     const key =
       keyLine &&
+      keyKnown &&
       readKey(
         keyLine,
         (span) => source.at(span),

@@ -1,5 +1,6 @@
 /** A path to a file that is not there. */
 import type { Rule } from './rule.ts';
+import { replaceWith } from './shared/fixes.ts';
 import { quoted } from './shared/words.ts';
 
 export const rule: Rule = {
@@ -40,7 +41,10 @@ section verse
   shape lamp
 `,
   problem: {
-    message: ({ path }) =>
-      `There is no file ${quoted(path)}, counted from this one; mend the path, or write that file.`,
+    message: ({ path, right }) =>
+      right
+        ? `There is no file ${quoted(path)}, but there is ${quoted(right)}.`
+        : `There is no file ${quoted(path)}, counted from this one; mend the path, or write that file.`,
+    fixes: ({ right }, span) => (right ? [replaceWith(span, `"${right}"`)] : []),
   },
 };

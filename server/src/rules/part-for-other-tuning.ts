@@ -46,7 +46,9 @@ section end
   tab closing
 `,
   problem: {
-    message: ({ part, path, theirs, ours }) =>
-      `${quoted(part)} of ${quoted(path)} was written for ${theirs}; in ${ours} the same frets sound other notes.`,
+    message: ({ part, path, theirs, ours, stated }) =>
+      stated
+        ? `${quoted(part)} of ${quoted(path)} was written for ${theirs}; in ${ours} the same frets sound other notes.`
+        : `${quoted(path)} names no tuning, so ${quoted(part)} counts as written for ${theirs}, and sounds other notes in ${ours}; say the tuning there.`,
   },
 };

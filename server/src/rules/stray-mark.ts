@@ -19,9 +19,13 @@ export const rule: Rule = {
   pluck p m i m
 `,
   problem: {
-    message({ row, found, wrong, notes }) {
-      if (wrong === 'count')
-        return `${quoted(found)} does not fit the ${counted(Number(notes), 'note')} that ${notes === '1' ? 'begins' : 'begin'} here; write one for each from the lowest string up, as in ${quoted(EACH[row] ?? '')}.`;
+    message({ row, found, wrong, notes, bar }) {
+      if (wrong === 'count') {
+        const where = bar ? `in bar ${bar}, which repeats it` : 'here';
+        const each = EACH[row]?.[Number(notes) - 1];
+        const example = each ? `, as in ${quoted(each)}` : '';
+        return `${quoted(found)} does not fit the ${counted(Number(notes), 'note')} that ${notes === '1' ? 'begins' : 'begin'} ${where}; write one for each from the lowest string up${example}.`;
+      }
       return `${quoted(found)} is no mark of the row ${quoted(row)}; write ${MARKS[row] ?? ''}.`;
     },
   },
@@ -32,4 +36,8 @@ const MARKS: Readonly<Record<string, string>> = {
   fingers: 'a finger from 1 to 4, 0 for an open string, or `-`',
   palm: '`*` where the palm mutes, or `-`',
 };
-const EACH: Readonly<Record<string, string>> = { pluck: 'p+a', fingers: '3+1' };
+/** Marks for one note, for two, and so on. */
+const EACH: Readonly<Record<string, readonly string[]>> = {
+  pluck: ['p', 'p+a', 'p+i+a', 'p+i+m+a'],
+  fingers: ['3', '3+1', '3+2+1', '4+3+2+1'],
+};

@@ -45,8 +45,16 @@ export function factAt(path: string, lesson: Lesson, score: Score): Fact {
   let known = told.get(score);
   if (known?.lesson !== lesson) told.set(score, (known = { lesson, facts: new Map() }));
   let fact = known.facts.get(path);
-  if (!fact) known.facts.set(path, (fact = lookUp(path, lesson, score)));
+  if (!fact) known.facts.set(path, (fact = withDots(path, lesson, score) ?? lookUp(path, lesson, score)));
   return fact;
+}
+
+/** `verse 2 chord` lacks its dots; undefined where that is not what is wrong. */
+function withDots(path: string, lesson: Lesson, score: Score): UnknownFact | undefined {
+  const right = path.replaceAll(/[\s,/]+/g, '.');
+  if (right === path || !isKnown(lookUp(right, lesson, score))) return undefined;
+  const unknown = `The parts of a fact are joined by dots; write \`${right}\`.`;
+  return { unknown, at: { start: 0, end: path.length }, near: [right] };
 }
 
 function lookUp(path: string, lesson: Lesson, score: Score): Fact {
