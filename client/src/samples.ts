@@ -32,6 +32,13 @@ export const SAMPLES: readonly Sample[] = [
       'A first evening with a pick: three chords that are one shape of the hand, one strum, and words that fall on the strokes.',
   },
   {
+    file: 'hay-on-the-wagon.lesson',
+    title: 'Hay on the wagon',
+    level: 1,
+    teaches:
+      'Sing a whole song over one strum: a pick-up on the low D, words under every note, and a last line that ends twice.',
+  },
+  {
     file: 'after-the-concert.lesson',
     title: 'After the concert',
     level: 3,
