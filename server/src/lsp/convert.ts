@@ -86,10 +86,7 @@ export function actionsOf(
   });
   const allow = allowing(lesson.analysis, finding);
   const sure = finding.fixes.length === 1 && (ruleNamed(finding.code)?.sure ?? false);
-  return [
-    ...finding.fixes.map((fix) => action(fix, sure)),
-    ...(allow ? [action(allow, false)] : []),
-  ];
+  return [...finding.fixes.map((fix) => action(fix, sure)), ...(allow ? [action(allow, false)] : [])];
 }
 
 export function hoverFrom({ span, page }: HoverPage, lesson: OpenLesson, { markdownHover }: Client): Hover {
