@@ -132,10 +132,6 @@ export class PlaybackControls {
     if (this.hint.textContent !== words) this.hint.textContent = words;
   }
 
-  focusPlay(): void {
-    this.play.focus({ preventScroll: true });
-  }
-
   private takeBeats(): void {
     const wanted = Number(this.beats.value);
     if (wanted >= FEWEST_BEATS && wanted <= MOST_BEATS) this.tell.tempo(wanted / this.perMinute);

@@ -164,10 +164,8 @@ export class Playback {
     if (!(await this.player.ready())) {
       this.wanted = undefined;
       const isTouched = navigator.userActivation?.hasBeenActive !== false;
-      this.controls.say(isTouched ? 'This browser makes no sound here.' : 'Press Play to hear it.');
-      if (isTouched) return;
-      this.waiting = wanted;
-      this.controls.focusPlay();
+      this.controls.say(isTouched ? 'No sound can be made here.' : 'Press Play, or the space bar, to hear it.');
+      if (!isTouched) this.waiting = wanted;
       return;
     }
     // Meanwhile it was stopped, or something else is wanted.

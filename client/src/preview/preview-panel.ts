@@ -166,7 +166,7 @@ export class PreviewPanel {
         void this.sound(message.variant);
         break;
       case 'untouched':
-        // Its button to play has the focus there, and waits for a key.
+        // With the focus there the space bar is enough.
         this.panel.reveal(undefined, false);
         break;
       case 'sounding':
