@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { join } from 'node:path';
 import { after, before, describe, test } from 'node:test';
-import type { Frame, Locator, Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { SAMPLE } from './sample.ts';
 import { eventually } from './user-steps.ts';
 import { editorIn, previewIn, runCommand, SHOTS, startWorkbench, type Workbench } from './workbench.ts';
@@ -34,7 +34,9 @@ describe('playback in the installed extension', { timeout: 300_000 }, () => {
   const marks = (): Locator => editorIn(page(), SAMPLE).locator('.view-overlays [class*="ced-"]');
   const inPage = async <T>(look: () => T): Promise<T> => {
     const body = await preview().locator('body').elementHandle();
-    return ((await body?.ownerFrame()) as Frame).evaluate(look);
+    const frame = await body?.ownerFrame();
+    assert.ok(frame, 'the preview has a page');
+    return frame.evaluate(look);
   };
   const states = (): Promise<readonly string[]> =>
     inPage(() => (window as unknown as { opened: readonly AudioContext[] }).opened.map(({ state }) => state));
