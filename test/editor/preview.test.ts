@@ -43,10 +43,10 @@ describe('the preview beside the text', { timeout: 300_000 }, () => {
     preview = previewIn(page);
     await preview.locator('body[data-version]').waitFor({ timeout: 60_000 });
   };
-  /** A line of the open sample as it is on the screen. */
-  const lineIs = (words: string): Promise<void> =>
+  /** A line of an open lesson as it is on the screen. */
+  const lineIs = (words: string, file: string = SAMPLE): Promise<void> =>
     eventually(`a line reads “${words}”`, async () => {
-      const shown = await editorIn(page, SAMPLE)
+      const shown = await editorIn(page, file)
         .locator('.view-line')
         .evaluateAll((lines) =>
           lines.map((line) =>
@@ -135,6 +135,9 @@ describe('the preview beside the text', { timeout: 300_000 }, () => {
     const line = text.indexOf(`cell hand-${PART}`) + 3;
     assert.ok(text.length > 500, `${text.length} lines`);
     await goTo(page, line, text[line - 1].length + 1);
+    await editorIn(page, LONG)
+      .locator('.line-numbers.active-line-number', { hasText: new RegExp(`^${line}$`) })
+      .waitFor();
     await preview.locator(`[data-bar="part-${PART}.1"]`).scrollIntoViewIfNeeded();
     const before = await preview.locator('body').evaluate((body) => {
       for (const svg of document.querySelectorAll<SVGElement>('.blocks svg')) svg.dataset.seen = '';
@@ -160,6 +163,8 @@ describe('the preview beside the text', { timeout: 300_000 }, () => {
       await sleep(Math.max(0, start + index * KEYS_EVERY - performance.now()));
       await page.keyboard.press(key === ' ' ? 'Space' : key);
     }
+    await page.screenshot({ path: join(SHOTS, 'preview-typed.png') });
+    await lineIs(text[line - 1] + TYPED, LONG);
     const shown = await eventuallyShown(preview, [...TYPED].length);
     const pressed = await page.evaluate(() => (window as unknown as { pressed: readonly number[] }).pressed);
     const [[first]] = shown;
@@ -185,7 +190,6 @@ describe('the preview beside the text', { timeout: 300_000 }, () => {
     assert.deepEqual(now.anew, [`part-${PART}`]);
     assert.ok(now.kept > 50, `${now.kept} drawings are the same elements`);
     assert.ok(Math.abs(now.top - before.top) < 2, `${before.block} moved from ${before.top} to ${now.top}`);
-    await page.screenshot({ path: join(SHOTS, 'preview-typed.png') });
   });
 });
 
