@@ -46,7 +46,7 @@ function withComments(statement: PlacedStatement, lines: LineMap): Span {
 function callsOf({ tree }: PlacedStatement): readonly PartName[] {
   const found = new Map<string, PartName>();
   for (const line of tree.body) {
-    for (const chord of groups(line, 'chord')) {
+    for (const chord of [...groups(line, 'chord'), ...groups(line, 'again')]) {
       for (const [label, kind] of [
         ['as', 'shape'],
         ['with', 'cell'],
