@@ -3,6 +3,7 @@ import type { Lesson } from '../../lesson/lesson.ts';
 import type { WrittenDefinition, WrittenNote } from '../../lesson/written.ts';
 import { indexOfString } from '../../fretboard/frets.ts';
 import { neckOf } from '../../realise/neck.ts';
+import { techniqueOf } from '../../realise/written.ts';
 import { aboveRoot, toneOf, type Chord } from '../../theory/chord.ts';
 import { scaleStep, type Key } from '../../theory/key.ts';
 import { midi, pitchFromMidi, semitone, type NoteName } from '../../theory/note.ts';
@@ -69,17 +70,8 @@ export function contourFrom(lesson: Lesson, part: WrittenDefinition): FoundConto
   };
 }
 
-const isPlain = (note: WrittenNote): boolean =>
-  note.attack === 'plucked' &&
-  !note.dead &&
-  !note.ghost &&
-  note.harmonic === undefined &&
-  !note.bend &&
-  !note.vibrato &&
-  !note.grace &&
-  !note.palmMuted &&
-  !note.accent &&
-  !note.triplet;
+/** A contour knows no technique, no accent and no triplet. */
+const isPlain = (note: WrittenNote): boolean => techniqueOf(note) === undefined && !note.accent && !note.triplet;
 
 function groupsOf({ sections, settings }: Lesson, part: WrittenDefinition, string: number): readonly Group[] | string {
   const neck = neckOf(settings.instrument, settings.hand);
